@@ -1,0 +1,10 @@
+package dispersion
+
+// An Interval holds the values of a quantity that the shots are compatible
+// with at the given level: intervals made this way hold the true value in that
+// share of lessons.
+type Interval struct {
+	Low   float64 `json:"low"`
+	High  float64 `json:"high"`
+	Level float64 `json:"level"` // a fraction, such as 0.95
+}
