@@ -77,37 +77,48 @@ func medianInPlane(points []Point, m Moments) Point {
 }
 
 // minimiseDistances returns the geometric median of points that are not all on
-// one line, and its index if it is one of them, else -1.
+// one line, and its index if it is one of them, else -1. Each round takes the
+// better of two steps: Newton's, shortened until it helps, is quick where the
+// sum is smooth, and that of Vardi and Zhang where it has a kink.
 func minimiseDistances(points []Point) (m Point, at int) {
-	const steps = 500 // never reached in practice: Newton takes over after a few
+	const rounds = 1000 // a bound, not a plan: a dozen is usual
+	here := slopeAt(points, m)
 	tested := -1
-	for range steps {
-		s := slopeAt(points, m)
-		if s.nearest != tested {
-			tested = s.nearest
+	for range rounds {
+		if here.nearest != tested {
+			tested = here.nearest
 			if isMedian(points, tested) {
 				return points[tested], tested
 			}
 		}
-		next, ok := s.newton(m)
-		if ok {
-			after := slopeAt(points, next)
-			// Near the end sums of distances are equal to the last bit while the
-			// gradient still shrinks, so the gradient is what must get smaller.
-			ok = after.weight == 0 && after.sum <= s.sum*(1+1e-15) && r2.Norm(after.gradient) < r2.Norm(s.gradient)
-			if !ok && r2.Norm(s.gradient) < 1e-12*float64(len(points)) {
-				return m, -1
+		next := here.vardiZhang(m)
+		there := slopeAt(points, next)
+		if step, ok := here.newton(); ok {
+			for range 8 {
+				to := r2.Add(m, step)
+				if s := slopeAt(points, to); s.better(there) {
+					next, there = to, s
+					break
+				}
+				step = r2.Scale(.5, step)
 			}
 		}
-		if !ok {
-			next = s.vardiZhang(m)
+		if !there.better(here) {
+			break
 		}
-		if r2.Norm(r2.Sub(next, m)) <= 1e-16 {
-			return next, -1
-		}
-		m = next
+		m, here = next, there
 	}
 	return m, -1
+}
+
+// better tells whether the sum is smaller at s than at o or, where rounding
+// hides that, the pull is: near the end sums agree to the last bits while the
+// gradient still shrinks.
+func (s slope) better(o slope) bool {
+	if math.Abs(s.sum-o.sum) > 1e-15*o.sum {
+		return s.sum < o.sum
+	}
+	return r2.Norm(s.gradient)-s.weight < r2.Norm(o.gradient)-o.weight
 }
 
 // A slope describes the sum of distances around one place.
@@ -153,15 +164,16 @@ func slopeAt(points []Point, m Point) slope {
 	return s
 }
 
-// newton returns Newton's next place; ok is false where it has none to offer.
-func (s slope) newton(m Point) (next Point, ok bool) {
+// newton returns Newton's step; ok is false where it has none to offer.
+func (s slope) newton() (step Point, ok bool) {
 	det := s.xx*s.yy - s.xy*s.xy
 	if s.weight > 0 || !(det > 0) {
-		return m, false
+		return Point{}, false
 	}
-	next.X = m.X - (s.yy*s.gradient.X-s.xy*s.gradient.Y)/det
-	next.Y = m.Y - (s.xx*s.gradient.Y-s.xy*s.gradient.X)/det
-	return next, true
+	return Point{
+		X: -(s.yy*s.gradient.X - s.xy*s.gradient.Y) / det,
+		Y: -(s.xx*s.gradient.Y - s.xy*s.gradient.X) / det,
+	}, true
 }
 
 // vardiZhang returns a place with a smaller sum of distances than m, unless m

@@ -1,0 +1,246 @@
+package dispersion
+
+import (
+	"encoding/json"
+	"errors"
+	"math"
+	"reflect"
+	"slices"
+	"strings"
+	"testing"
+)
+
+func TestBadPointsAreNamed(t *testing.T) {
+	good := Point{X: 1, Y: 150}
+	for _, bad := range []Point{{X: math.NaN(), Y: 1}, {X: 1, Y: math.Inf(1)}, {X: math.Inf(-1), Y: 1}, {X: 1e200, Y: 1}, {X: 1, Y: -1e151}} {
+		_, err := NewGroup([]Point{good, bad, good})
+		var e *PointError
+		if !errors.As(err, &e) || e.Index != 1 {
+			t.Errorf("%v: error %v, want a *PointError at 1", bad, err)
+		}
+	}
+	_, err := NewGroup(nil)
+	var few *TooFewError
+	if !errors.As(err, &few) || few.Have != 0 || few.Need != 1 {
+		t.Errorf("no points: error %v", err)
+	}
+}
+
+func TestTooFewAndLevel(t *testing.T) {
+	type call struct {
+		what string
+		need int
+		f    func(*Group, float64) error
+	}
+	calls := []call{
+		{"mean ellipse", 3, func(g *Group, l float64) error { _, err := g.MeanEllipse(l); return err }},
+		{"prediction ellipse", 3, func(g *Group, l float64) error { _, err := g.PredictionEllipse(l); return err }},
+		{"area scale", 3, func(g *Group, l float64) error { _, err := g.AreaScale(l); return err }},
+		{"radius", 3, func(g *Group, l float64) error { _, err := g.Radius(l); return err }},
+		{"circular sigma", 2, func(g *Group, l float64) error { _, err := g.CircularSigma(l); return err }},
+	}
+	for _, c := range calls {
+		var few *TooFewError
+		if err := c.f(mustGroup(t, p10[:c.need-1]), .95); !errors.As(err, &few) || few.Have != c.need-1 || few.Need != c.need {
+			t.Errorf("%s of %d: error %v", c.what, c.need-1, err)
+		}
+		if err := c.f(mustGroup(t, p10[:c.need]), .95); err != nil {
+			t.Errorf("%s of %d: error %v", c.what, c.need, err)
+		}
+		for _, level := range []float64{0, 1, -.5, 95, math.NaN(), math.Inf(1)} {
+			if err := c.f(mustGroup(t, p10), level); !errors.Is(err, ErrLevel) {
+				t.Errorf("%s at level %g: error %v, want ErrLevel", c.what, level, err)
+			}
+		}
+		if err := c.f(mustGroup(t, []Point{{X: 1, Y: 2}, {X: 1, Y: 2}, {X: 1, Y: 2}}), .95); !errors.Is(err, ErrDegenerate) {
+			t.Errorf("%s of identical points: error %v, want ErrDegenerate", c.what, err)
+		}
+	}
+	if _, err := mustGroup(t, p10[:1]).Cov(); !errors.As(err, new(*TooFewError)) {
+		t.Errorf("covariance of one shot: error %v", err)
+	}
+}
+
+// Points on a line have no area however the line lies and however far away;
+// points that only nearly do still have one.
+func TestDegenerate(t *testing.T) {
+	for _, turn := range []float64{0, .3, math.Pi / 4, 1.2, math.Pi / 2} {
+		for _, offset := range []float64{0, 1e3, 1e9} {
+			line := make([]Point, 6)
+			bent := make([]Point, 6)
+			for i := range line {
+				d := float64(i*i) + 1
+				line[i] = Point{X: offset + d*math.Cos(turn), Y: offset + d*math.Sin(turn)}
+				bent[i] = line[i]
+			}
+			bent[2] = Point{X: bent[2].X - .01*math.Sin(turn), Y: bent[2].Y + .01*math.Cos(turn)}
+			if offset > 1e6 && turn != 0 && turn != math.Pi/2 {
+				continue // rounding of the input takes such points off the line
+			}
+			if _, err := mustGroup(t, line).MeanEllipse(.9); !errors.Is(err, ErrDegenerate) {
+				t.Errorf("turn %g, offset %g: error %v, want ErrDegenerate", turn, offset, err)
+			}
+			if _, err := mustGroup(t, bent).MeanEllipse(.9); err != nil {
+				t.Errorf("turn %g, offset %g, bent: %v", turn, offset, err)
+			}
+		}
+	}
+	if _, err := referenceGroup(t, "line6").Radius(.95); !errors.Is(err, ErrDegenerate) {
+		t.Errorf("line6: error %v", err)
+	}
+}
+
+// Sizes from one in a billion to a thousand billion and far-off origins keep
+// their digits.
+func TestScaleAndOffset(t *testing.T) {
+	base, err := mustGroup(t, p10).Radius(.95)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct{ scale, offset, tol float64 }{
+		{1e-9, 0, 1e-12}, {1e12, 0, 1e-12}, {1e100, 0, 1e-12}, {1e-100, 0, 1e-12}, {1e148, 0, 1e-12}, {1, 1e12, 1e-4}, {1, 1e6, 1e-9},
+	} {
+		points := make([]Point, len(p10))
+		for i, p := range p10 {
+			points[i] = Point{X: p.X*c.scale + c.offset, Y: p.Y*c.scale - c.offset}
+		}
+		g := mustGroup(t, points)
+		r, err := g.Radius(.95)
+		if err != nil {
+			t.Errorf("scale %g, offset %g: %v", c.scale, c.offset, err)
+			continue
+		}
+		nearRel(t, "radius", r.Value/c.scale, base.Value, c.tol)
+		m := g.GeometricMedian().Point
+		near(t, "median side", (m.X-c.offset)/c.scale, .977289908, max(c.tol, 1e-9))
+	}
+}
+
+func TestOverflowIsAnError(t *testing.T) {
+	points := []Point{{X: 0, Y: 0}, {X: 1e150, Y: 0}, {X: 0, Y: 1e150}}
+	if _, err := mustGroup(t, points).PredictionEllipse(1 - 1e-15); !errors.Is(err, ErrOverflow) {
+		t.Errorf("error %v, want ErrOverflow", err)
+	}
+}
+
+func TestFewShotsWarning(t *testing.T) {
+	e, err := mustGroup(t, p10[:4]).PredictionEllipse(.95)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var w *FewShotsWarning
+	if len(e.Warnings) != 1 || !errors.As(e.Warnings[0], &w) {
+		t.Fatalf("warnings %v", e.Warnings)
+	}
+	// By hand: √(71.25/5.991) = 3.45; √(20.254/5.991) = 1.84 at n = 6 and
+	// √(30.567/5.991) = 2.26 at n = 5.
+	if w.Have != 4 || w.Need != 6 || math.Abs(w.Times-3.4484) > 1e-3 {
+		t.Errorf("warning %+v", w)
+	}
+	if e, _ := mustGroup(t, p10[:6]).PredictionEllipse(.95); len(e.Warnings) != 0 {
+		t.Errorf("six shots: warnings %v", e.Warnings)
+	}
+}
+
+func TestMedianRefusesWhatIsNoNumber(t *testing.T) {
+	if _, err := ScaledMAD(nil); !errors.As(err, new(*TooFewError)) {
+		t.Errorf("error %v", err)
+	}
+	if _, err := Median([]float64{1, math.NaN()}); err == nil || !strings.Contains(err.Error(), "value 1") {
+		t.Errorf("error %v", err)
+	}
+}
+
+// Every function and method here leaves what it is given as it was.
+func TestInputsStayAsTheyWere(t *testing.T) {
+	points := slices.Clone(p10)
+	g := mustGroup(t, points)
+	values := []float64{3, 1, 2}
+	ellipse, err := g.MeanEllipse(.9)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := range 2 {
+		g.Points()[0] = Point{X: 99}
+		g.Moments()
+		g.Mean()
+		_, _ = g.Cov()
+		_, _ = g.MeanEllipse(.9)
+		_, _ = g.PredictionEllipse(.9)
+		_, _ = g.AreaScale(.9)
+		_, _ = g.Radius(.9)
+		_, _ = g.CircularSigma(.9)
+		g.GeometricMedian()
+		g.MeanDistance(Point{})
+		_, _ = Median(values)
+		_, _ = ScaledMAD(values)
+		ellipse.Outline(5)
+		if !reflect.DeepEqual(points, p10) || !reflect.DeepEqual(g.Points(), p10) || !slices.Equal(values, []float64{3, 1, 2}) {
+			t.Fatalf("round %d: an input changed", i)
+		}
+	}
+	points[0] = Point{X: 99}
+	if !reflect.DeepEqual(g.Points(), p10) {
+		t.Error("the group follows the caller's slice")
+	}
+}
+
+func TestResultsMarshal(t *testing.T) {
+	g := mustGroup(t, p10[:4])
+	e, err := g.MeanEllipse(.9)
+	if err != nil {
+		t.Fatal(err)
+	}
+	text, err := json.Marshal(struct {
+		E Ellipse
+		C Centre
+	}{e, g.GeometricMedian()})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{`"side":`, `"carry":`, `"kind":"region of the mean"`, `"warnings":["with 4 shots`, `"method":"geometric median"`} {
+		if !strings.Contains(string(text), want) {
+			t.Errorf("%s lacks %s", text, want)
+		}
+	}
+}
+
+// FuzzGroup looks for panics and for results that are not numbers.
+func FuzzGroup(f *testing.F) {
+	for _, v := range []float64{0, 1, 1e200, 1e-200, 1e149, -1e149, 5e-324, math.Inf(1)} {
+		f.Add(v, 1.0, 2.0, v, -v, 3.0, .95)
+		f.Add(v, v, v, v, v, v, .5)
+	}
+	f.Add(1e12, 1e12+1, 1e12, 1e12, 1e12+2, 1e12+3, .999999)
+	f.Fuzz(func(t *testing.T, a, b, c, d, e, h, level float64) {
+		g, err := NewGroup([]Point{{X: a, Y: b}, {X: c, Y: d}, {X: e, Y: h}, {X: a, Y: d}})
+		if err != nil {
+			return
+		}
+		finite := func(what string, values ...float64) {
+			for _, v := range values {
+				if math.IsNaN(v) || math.IsInf(v, 0) {
+					t.Fatalf("%s is %g for %v at %g", what, v, g.Points(), level)
+				}
+			}
+		}
+		m := g.GeometricMedian().Point
+		finite("median", m.X, m.Y, g.MeanDistance(m))
+		for _, f := range []func(float64) (Ellipse, error){g.MeanEllipse, g.PredictionEllipse} {
+			if e, err := f(level); err == nil {
+				finite("ellipse", e.Centre.X, e.Centre.Y, e.SemiMajor, e.SemiMinor, e.Angle, e.Area())
+				if !e.Contains(e.Centre) || e.SemiMinor <= 0 || e.SemiMajor < e.SemiMinor*(1-1e-12) {
+					t.Fatalf("ellipse %+v", e)
+				}
+			}
+		}
+		for _, f := range []func(float64) (Size, error){g.AreaScale, g.Radius, g.CircularSigma} {
+			if s, err := f(level); err == nil {
+				finite(s.Name, s.Raw, s.Value, s.Interval.Low, s.Interval.High)
+				if !(s.Interval.Low <= s.Interval.High) {
+					t.Fatalf("%s: %+v", s.Name, s)
+				}
+			}
+		}
+	})
+}
