@@ -1,0 +1,60 @@
+package lesson
+
+import (
+	"fmt"
+	"strings"
+	"time"
+)
+
+// timeLayouts are the ways to write a time that are understood; a fraction of a
+// second may follow in each that has seconds.
+var timeLayouts = []string{
+	time.RFC3339, "2006-01-02T15:04:05", "2006-01-02 15:04:05", "2006-01-02T15:04", "2006-01-02 15:04",
+	"15:04:05", "15:04", "3:04:05 PM", "3:04 PM",
+}
+
+// doubtTimes warns where the clock runs backwards from one row to the next. The
+// order of the file is the order of the lesson all the same: a clock may be set
+// or midnight may pass, and a stage told by ball numbers must not move.
+func doubtTimes(rows []row, at int) (warnings []error) {
+	if at < 0 {
+		return nil
+	}
+	var layout, lastText, first string
+	var last time.Time
+	backwards := 0
+	for _, r := range rows {
+		if r.cells == nil || r.cells[at] == "" {
+			continue
+		}
+		text := r.cells[at]
+		if layout == "" {
+			if layout = timeLayout(text); layout == "" {
+				return []error{warning(ErrTimeOrder, "line %d has %q, so the order of the rows was not checked: write 2006-01-02T15:04:05 or 15:04:05", r.line, clip(text))}
+			}
+		}
+		t, err := time.Parse(layout, strings.ToUpper(text))
+		if err != nil {
+			return []error{warning(ErrTimeOrder, "line %d has %q, unlike the rows above, so the order of the rows was not checked: write all in one way", r.line, clip(text))}
+		}
+		if lastText != "" && t.Before(last) {
+			if backwards++; backwards == 1 {
+				first = fmt.Sprintf("line %d, %s after %s", r.line, clip(text), clip(lastText))
+			}
+		}
+		last, lastText = t, text
+	}
+	if backwards > 0 {
+		warnings = append(warnings, warning(ErrTimeOrder, "it goes backwards in %s, first on %s: the order of the file was kept", count(backwards, "place"), first))
+	}
+	return warnings
+}
+
+func timeLayout(text string) string {
+	for _, layout := range timeLayouts {
+		if _, err := time.Parse(layout, strings.ToUpper(text)); err == nil {
+			return layout
+		}
+	}
+	return ""
+}

@@ -1,0 +1,117 @@
+package lesson
+
+import "github.com/landfall-golf/landfall/dispersion"
+
+// A Group is the shots of one stage with one club.
+type Group struct {
+	Stage  Stage
+	Club   string
+	Shots  []Shot // those that count: void ones are left out; in the order hit
+	Mishit []bool // for each of Shots, whether it is a mishit
+}
+
+// Groups returns the shots that count, stage by stage in the order first hit
+// and in each stage club by club in the order first hit in the lesson, with the
+// mishits marked.
+//
+// A mishit is a carry short of the median of its group, m, by more than
+//
+//	max(3.5 · s, 0.08 · m),  s = 1.4826 · median |carry - m of its own group|
+//
+// where s is taken over the like groups of the club: the drills together, and
+// the others together. It is one-sided: a long ball and a ball far to the side
+// are no mishits. A mishit is marked and never dropped.
+//
+// Groups does not modify the lesson and takes O(n log n) time.
+func (l *Lesson) Groups() []Group {
+	stages := map[string]Stage{}
+	for _, s := range l.Stages {
+		stages[s.Name] = s
+	}
+	type key struct{ stage, club string }
+	byKey := map[key]*Group{}
+	var stageOrder, clubOrder []string
+	seenStage, seenClub := map[string]bool{}, map[string]bool{}
+	for _, s := range l.Shots {
+		if s.Void != "" {
+			continue
+		}
+		if !seenStage[s.Stage] {
+			seenStage[s.Stage] = true
+			stageOrder = append(stageOrder, s.Stage)
+		}
+		if !seenClub[s.Club] {
+			seenClub[s.Club] = true
+			clubOrder = append(clubOrder, s.Club)
+		}
+		g := byKey[key{s.Stage, s.Club}]
+		if g == nil {
+			stage, ok := stages[s.Stage]
+			if !ok { // a lesson that was put together by hand
+				stage = Stage{Name: s.Stage, Intent: s.Intent}
+			}
+			g = &Group{Stage: stage, Club: s.Club}
+			byKey[key{s.Stage, s.Club}] = g
+		}
+		g.Shots = append(g.Shots, s)
+	}
+	var groups []Group
+	for _, stage := range stageOrder {
+		for _, club := range clubOrder {
+			if g := byKey[key{stage, club}]; g != nil {
+				groups = append(groups, *g)
+			}
+		}
+	}
+	markMishits(groups)
+	return groups
+}
+
+// All returns the landing points of all shots of the group.
+//
+// Errors: those of [dispersion.NewGroup], for a group without shots.
+func (g Group) All() (*dispersion.Group, error) { return g.points(false) }
+
+// Clean returns the landing points without the mishits: how good the shots are
+// when struck.
+//
+// Errors: those of [dispersion.NewGroup], for a group without such shots.
+func (g Group) Clean() (*dispersion.Group, error) { return g.points(true) }
+
+func (g Group) points(clean bool) (*dispersion.Group, error) {
+	points := make([]dispersion.Point, 0, len(g.Shots))
+	for i, s := range g.Shots {
+		if !clean || !g.mishit(i) {
+			points = append(points, s.Point())
+		}
+	}
+	return dispersion.NewGroup(points)
+}
+
+// mishit is false beyond the end of Mishit, so that a group put together by
+// hand needs none.
+func (g Group) mishit(i int) bool { return i < len(g.Mishit) && g.Mishit[i] }
+
+// Mishits returns how many of the shots are mishits.
+func (g Group) Mishits() int {
+	n := 0
+	for i := range g.Shots {
+		if g.mishit(i) {
+			n++
+		}
+	}
+	return n
+}
+
+// Values returns what the clean shots have in a numeric column, by the name
+// that [Shot.Value] takes, in the order hit. A shot without a value there is
+// left out, so that there may be fewer values than clean shots.
+func (g Group) Values(column string) []float64 {
+	var values []float64
+	for i, s := range g.Shots {
+		if v, ok := s.Value(column); ok && !g.mishit(i) {
+			values = append(values, v)
+		}
+	}
+	return values
+}

@@ -1,0 +1,208 @@
+package lesson
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+	"unicode"
+)
+
+// A header is what the first line of a file says.
+type header struct {
+	sep     byte
+	written []string // the columns' names as in the file
+	names   []string // the same, canonical and unique
+
+	carry, side         int // places in a row
+	carryUnit, sideUnit Unit
+	pupil, session      int // -1 where the file has none, like the following
+	stage, intent, club int
+	expect, surface     int
+	time                int
+}
+
+// decimalComma tells whether numbers of the file may have one.
+func (h *header) decimalComma() bool { return h.sep != ',' }
+
+// readHeader reads the first line that is not blank and returns the scanner of
+// the rows after it.
+func readHeader(text string, plain Unit) (*header, *scanner, []error, error) {
+	if plain != "" {
+		if err := plain.check(); err != nil {
+			return nil, nil, nil, err
+		}
+	}
+	h, rows, err := splitHeader(text)
+	if err != nil {
+		return nil, nil, nil, err
+	}
+	h.findRoles()
+	if err := h.findLengths(); err != nil {
+		return nil, nil, nil, err
+	}
+	warnings, err := h.makeUnique()
+	if err != nil {
+		return nil, nil, nil, err
+	}
+	return h, rows, append(warnings, h.settleUnits(plain)...), nil
+}
+
+// splitHeader takes the header line apart by the separator that gives the most
+// columns of a known name, and among equals the most columns.
+func splitHeader(text string) (*header, *scanner, error) {
+	var best *header
+	var rows *scanner
+	mostKnown := -1
+	var broken error
+	for _, sep := range []byte{',', ';', '\t'} {
+		s := &scanner{text: text, sep: sep, line: 1}
+		rec, ok := s.next()
+		if !ok {
+			return nil, nil, ErrEmpty
+		}
+		if rec.quote >= 0 {
+			broken = &HeaderError{rec.fields, fmt.Sprintf("line %d, the header, has a quote (\") that is not closed or is followed by more text: correct it", rec.line)}
+			continue
+		}
+		h := &header{sep: sep, written: rec.fields, names: make([]string, len(rec.fields))}
+		known := 0
+		for i, name := range rec.fields {
+			h.names[i] = canonical(name)
+			if base, _ := cutUnit(h.names[i]); designColumns[base] || designColumns[h.names[i]] {
+				known++
+			}
+		}
+		if known > mostKnown || known == mostKnown && len(h.names) > len(best.names) {
+			best, rows, mostKnown = h, s, known
+		}
+	}
+	if broken != nil && mostKnown <= 0 {
+		return nil, nil, broken
+	}
+	if len(best.names) > maxColumns {
+		return nil, nil, &HeaderError{best.written, fmt.Sprintf("%d columns, and %d are the most", len(best.names), maxColumns)}
+	}
+	rows.width = len(best.names)
+	return best, rows, nil
+}
+
+// canonical returns a name in lower case, its words joined by single
+// underscores: "Ball Speed (mph)" is ball_speed_mph.
+func canonical(name string) string {
+	words := strings.FieldsFunc(strings.ToLower(name), func(r rune) bool {
+		return !unicode.IsLetter(r) && !unicode.IsDigit(r)
+	})
+	return strings.Join(words, "_")
+}
+
+// cutUnit splits the unit of length off a canonical name: carry_yd.
+func cutUnit(name string) (base string, u Unit) {
+	if i := strings.LastIndexByte(name, '_'); i >= 0 {
+		if u, ok := lengthSuffixes[name[i+1:]]; ok {
+			return name[:i], u
+		}
+	}
+	return name, ""
+}
+
+// findRoles finds the columns that mean something to the lesson as a whole.
+func (h *header) findRoles() {
+	find := func(want string) int {
+		for i, name := range h.names {
+			if name == want {
+				return i
+			}
+		}
+		return -1
+	}
+	h.pupil, h.session = find("pupil"), find("session")
+	h.stage, h.intent, h.club = find("stage"), find("intent"), find("club")
+	h.expect, h.surface, h.time = find("expect"), find("surface"), find("time")
+}
+
+// findLengths finds the one column of carry and the one of side.
+func (h *header) findLengths() error {
+	find := func(want string) (at int, u Unit, err error) {
+		at = -1
+		for i, name := range h.names {
+			base, unit := cutUnit(name)
+			if base != want {
+				continue
+			}
+			if at >= 0 {
+				return 0, "", &HeaderError{h.written, fmt.Sprintf("two columns of %s, %q and %q: keep one", want, clip(h.written[at]), clip(h.written[i]))}
+			}
+			at, u = i, unit
+		}
+		if at < 0 {
+			return 0, "", &HeaderError{h.written, fmt.Sprintf("no column of %s: the header needs carry and side, with their unit as in carry_yd or side_m", want)}
+		}
+		return at, u, nil
+	}
+	var err error
+	if h.carry, h.carryUnit, err = find("carry"); err != nil {
+		return err
+	}
+	h.side, h.sideUnit, err = find("side")
+	return err
+}
+
+// makeUnique numbers further columns of one name, with a warning. It refuses
+// two columns that both decide what a shot is.
+func (h *header) makeUnique() (warnings []error, err error) {
+	roles := map[string]bool{"pupil": true, "session": true, "stage": true, "intent": true, "club": true}
+	taken := map[string]bool{}
+	for _, name := range h.names {
+		taken[name] = true
+	}
+	seen := map[string]bool{}
+	for i, name := range h.names {
+		if roles[name] && seen[name] {
+			return nil, &HeaderError{h.written, fmt.Sprintf("two columns of %s: keep one", name)}
+		}
+		if name != "" && !seen[name] {
+			seen[name] = true
+			continue
+		}
+		base, unique := name, name+"_2"
+		if name == "" {
+			base = "column_" + strconv.Itoa(i+1)
+			unique = base
+		}
+		for n := 3; taken[unique]; n++ {
+			unique = base + "_" + strconv.Itoa(n)
+		}
+		if name != "" {
+			warnings = append(warnings, warning(ErrColumn, "two are called %q; the later one is kept as %s", clip(h.written[i]), clip(unique)))
+		}
+		h.names[i], taken[unique], seen[unique] = unique, true, true
+	}
+	return warnings, nil
+}
+
+// settleUnits decides the units that the header leaves open.
+func (h *header) settleUnits(plain Unit) (warnings []error) {
+	settle := func(u *Unit, at int, other Unit) {
+		if *u != "" {
+			return
+		}
+		switch {
+		case plain != "":
+			*u = plain
+			return
+		case other != "":
+			*u = other
+		default:
+			*u = Yards
+		}
+		warnings = append(warnings, warning(ErrUnit, "column %q does not say: read as %s; write it in the header, as in %s_%s",
+			clip(h.written[at]), *u, canonical(h.written[at]), *u))
+	}
+	settle(&h.carryUnit, h.carry, h.sideUnit)
+	settle(&h.sideUnit, h.side, h.carryUnit)
+	if h.sideUnit != h.carryUnit {
+		warnings = append(warnings, warning(ErrUnit, "column %q is in %s and carry in %s: side was converted to %s, with 1 yd = 0.9144 m and 1 ft = 0.3048 m",
+			clip(h.written[h.side]), h.sideUnit, h.carryUnit, h.carryUnit))
+	}
+	return warnings
+}
