@@ -80,7 +80,7 @@ func splitHeader(text string) (*header, *scanner, error) {
 		return nil, nil, broken
 	}
 	if len(best.names) > maxColumns {
-		return nil, nil, &HeaderError{best.written, fmt.Sprintf("%d columns, and %d are the most", len(best.names), maxColumns)}
+		return nil, nil, &HeaderError{best.written, fmt.Sprintf("more than %d columns", maxColumns)}
 	}
 	rows.width = len(best.names)
 	return best, rows, nil

@@ -69,7 +69,8 @@ func (s *scanner) record(start int) (record, int) {
 		}
 		ends := end == len(s.text) || s.text[end] != s.sep
 		tooWide := rec.over > 0 && end > firstLine // no need to read on to the end of the file
-		if ends || tooWide {
+		tooMany := s.width == 0 && n == maxColumns // nor to keep a million names
+		if ends || tooWide || tooMany {
 			return rec, end
 		}
 		pos = end + 1
