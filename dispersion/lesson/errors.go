@@ -12,7 +12,7 @@ var (
 	ErrEmpty    = errors.New("the file is empty: it needs a header line and rows below it")
 	ErrNoRows   = errors.New("the file has a header but no rows")
 	ErrTooLarge = errors.New("too large for one lesson")
-	ErrUTF16    = errors.New("the file is in UTF-16: save it again as CSV in UTF-8")
+	ErrNotText  = errors.New("this is no text in UTF-8 but UTF-16 or a workbook: save it again as CSV in UTF-8")
 )
 
 // Kinds of warning, to be told apart with errors.Is.

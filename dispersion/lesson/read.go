@@ -22,7 +22,7 @@ import (
 // always Rows. No order is ever changed and no shot left out because of its
 // size.
 //
-// Errors: [ErrEmpty], [ErrNoRows], [ErrTooLarge], [ErrUTF16], an error of the
+// Errors: [ErrEmpty], [ErrNoRows], [ErrTooLarge], [ErrNotText], an error of the
 // reader; *[HeaderError] for a header without carry and side, or with two of
 // them; *[ChoiceError] for several pupils or sessions of which none was picked;
 // *[MarkupError] for stages that cannot be told. Warnings in the result are of

@@ -14,6 +14,10 @@ const (
 	maxColumns = 1_000
 )
 
+// notText are the first bytes of files that are taken for CSV by mistake: the
+// two byte orders of UTF-16, and a zip archive, which a workbook is.
+var notText = []string{"\xFF\xFE", "\xFE\xFF", "PK\x03\x04"}
+
 // readText returns the whole of a file as valid UTF-8 without its byte order
 // mark. Bytes that are no UTF-8 become \xE4 and the like, so that names that
 // differ stay different, with a warning. A file of more than limit bytes is
@@ -28,8 +32,10 @@ func readText(r io.Reader, file string, limit int64) (text string, warnings []er
 		return "", nil, fmt.Errorf("the %s has more than %d bytes: %w", file, limit, ErrTooLarge)
 	}
 	text = b.String()
-	if strings.HasPrefix(text, "\xFF\xFE") || strings.HasPrefix(text, "\xFE\xFF") {
-		return "", nil, fmt.Errorf("%s: %w", file, ErrUTF16)
+	for _, start := range notText {
+		if strings.HasPrefix(text, start) {
+			return "", nil, fmt.Errorf("%s: %w", file, ErrNotText)
+		}
 	}
 	text = strings.TrimPrefix(text, "\uFEFF")
 	if !utf8.ValidString(text) {
