@@ -4,10 +4,8 @@ import "strings"
 
 // doubtDecimals warns of numbers with decimal commas and others with decimal
 // points, where a comma may have been meant for thousands: 6,500 is read as 6.5.
+// Where commas separate the fields, no number has one.
 func doubtDecimals(rows []row, h *header, columns []Column, index *columnIndex) []error {
-	if !h.decimalComma() {
-		return nil // a comma was refused
-	}
 	numeric := []int{h.carry, h.side}
 	for _, c := range columns {
 		if c.Numeric {

@@ -1,6 +1,7 @@
 package lesson
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"strings"
@@ -67,16 +68,14 @@ func labelByColumns(rows []row, h *header) (labels []label, warnings []error, er
 		}
 		l := label{stage: cell(r, h.stage), intent: intent, expect: cell(r, h.expect)}
 		switch {
-		case l.stage != "":
-		case h.stage >= 0 && r.rejected == nil:
+		case l.stage != "" || r.rejected != nil:
+		case h.stage >= 0:
 			l.stage = unnamed
 			if blank++; blank == 1 {
 				firstBlank = r.line
 			}
-		case h.intent >= 0 && intent == "":
-			l.stage = string(Full)
 		case h.intent >= 0:
-			l.stage = string(intent)
+			l.stage = string(cmp.Or(intent, Full))
 		default:
 			l.stage = allShots
 		}

@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 	"testing/iotest"
+	"time"
 )
 
 // mustRead reads a lesson that the test says is readable.
@@ -141,6 +142,20 @@ func TestReadOpenQuoteSwallowsNothing(t *testing.T) {
 	}
 }
 
+// Lines made to be read on from, each to the end of the file, must still take
+// time in proportion: 100,000 of them a few hundredths of a second, not minutes.
+func TestReadHostileQuotesInTime(t *testing.T) {
+	const n = 100_000
+	start := time.Now()
+	l := mustRead(t, "carry_yd,side_yd\n"+strings.Repeat("a\",\"\n", n), ReadOptions{})
+	if len(l.Rejected) != n {
+		t.Errorf("%d rejected, want all %d", len(l.Rejected), n)
+	}
+	if took := time.Since(start); took > 10*time.Second {
+		t.Errorf("took %v", took)
+	}
+}
+
 func TestReadErrors(t *testing.T) {
 	header := func(reason string) func(error) bool {
 		return func(err error) bool {
@@ -228,6 +243,7 @@ func TestReadWarnings(t *testing.T) {
 		{"commas and points", "carry_yd;side_yd;spin_rpm\n1.5;1;2\n1;1;6,500\n", ReadOptions{}, ErrDecimals, "line 3 has a number with a comma and line 2 one with a point"},
 		{"ball that did not fly", lines("0,0"), ReadOptions{}, ErrUnlikely, "line 2: carry 0 yd, side 0 yd: the ball did not fly"},
 		{"shank", lines("20,61"), ReadOptions{}, ErrUnlikely, "line 2: carry 20 yd, side 61 yd: a side of more than 3 times the carry"},
+		{"shank to the left", lines("20,-61"), ReadOptions{}, ErrUnlikely, "side -61 yd: a side of more than 3 times the carry"},
 		{"not quite a shank", lines("20,-60"), ReadOptions{}, nil, ""},
 		{"long", lines("451,0"), ReadOptions{}, ErrUnlikely, "a carry beyond 450 yd"},
 		{"long in metres", "carry_m,side_m\n412,0\n", ReadOptions{}, ErrUnlikely, "a carry beyond 450 yd"},
@@ -240,6 +256,8 @@ func TestReadWarnings(t *testing.T) {
 		{"surfaces", "surface,carry_yd,side_yd\nmat,1,1\nmat,1,1\ngrass,1,1\n", ReadOptions{}, ErrMixed, `2 surfaces, "mat" (2 rows) and "grass" (1 row)`},
 		{"nothing readable", lines("x,1", "y,1"), ReadOptions{}, ErrNoShots, `2 rows rejected, the first because of line 2: "x" is not a number`},
 		{"blank stage", "stage,carry_yd,side_yd\nold,1,1\n,1,1\n", ReadOptions{}, ErrStage, `1 row without a stage, the first on line 3: put into one called "unnamed"`},
+		{"a rejected row without a stage", "stage,intent,carry_yd,side_yd\nold,,1,1\n,,x,1\n", ReadOptions{}, nil, ""},
+		{"a rejected row full of text", "spin_rpm,carry_yd,side_yd\n6000,1,1\nno read,no read,1\n", ReadOptions{}, nil, ""},
 		{"two intents", "stage,intent,carry_yd,side_yd\nold,full,1,1\nold,drill,1,1\n", ReadOptions{}, ErrStage, `"old" has two intents from line 3 on: the second is its own stage, "old (drill)"`},
 		{"a stage without a shot", "stage,carry_yd,side_yd\nold,1,1\nnew,x,1\n", ReadOptions{}, ErrStage, `no row of "new" could be read`},
 		{"a marked stage without a shot", lines("1,1", "x,1", "1"), ReadOptions{Stages: "1:old,2-3:new"}, ErrStage, `no row of "new" could be read`},
@@ -376,8 +394,10 @@ func TestChoose(t *testing.T) {
 		t.Errorf("got warnings %v, want one of the row without a pupil", l.Warnings)
 	}
 	// One pupil, and cells left empty below the first, are one lesson.
-	l = mustRead(t, "pupil,carry_yd,side_yd\nMira,1,1\n,1,1\n", ReadOptions{})
-	if len(l.Shots) != 2 || l.Pupil != "Mira" || len(l.Warnings) != 0 {
-		t.Errorf("%d shots of %q, warnings %v", len(l.Shots), l.Pupil, l.Warnings)
+	for _, picked := range []string{"", " Mira "} {
+		l = mustRead(t, "pupil,carry_yd,side_yd\nMira,1,1\n,1,1\n", ReadOptions{Pupil: picked})
+		if len(l.Shots) != 2 || l.Pupil != "Mira" || len(l.Warnings) != 0 {
+			t.Errorf("picked %q: %d shots of %q, warnings %v", picked, len(l.Shots), l.Pupil, l.Warnings)
+		}
 	}
 }

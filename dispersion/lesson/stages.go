@@ -87,7 +87,7 @@ func settleIntents(labels []label) {
 func findBookend(shots []Shot, labels []label) []bool {
 	in := make([]bool, len(shots))
 	last := len(shots) - 1
-	for last >= 0 && (shots[last].Void != "" || labels[last].stage == "") {
+	for last >= 0 && shots[last].Void != "" {
 		last--
 	}
 	if last < 0 || labels[last].intent != Check && labels[last].intent != Baseline {

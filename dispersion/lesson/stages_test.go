@@ -18,6 +18,7 @@ func TestStages(t *testing.T) {
 		{"a bookend of the first name", "old/baseline new old/baseline", "old/baseline: 1 | new/full: 2 | old again/baseline/bookend: 3"},
 		{"a bookend of its own name", "old/baseline new last/check last/check", "old/baseline: 1 | new/full: 2 | last/check/bookend: 3 4"},
 		{"a bookend whose name is taken twice", "old/baseline old_again old/check", "old/baseline: 1 | old again/full: 2 | old again again/check/bookend: 3"},
+		{"another intent of the name in between", "old/baseline old/full old/check", "old/baseline: 1 | old (full)/full: 2 | old again/check/bookend: 3"},
 		{"nothing in between", "old/baseline old/check", "old/baseline: 1 | old (check)/check: 2"},
 		{"only a drill in between", "old/baseline swish/drill last/check", "old/baseline: 1 | swish/drill: 2 | last/check: 3"},
 		{"a drill between the same name", "old/baseline swish/drill old/baseline", "old/baseline: 1 3 | swish/drill: 2"},
@@ -61,6 +62,9 @@ func TestBookendAndVoidShots(t *testing.T) {
 		return outline(mustRead(t, rowsOf(6), ReadOptions{StagesFile: strings.NewReader("from,to,stage,intent,void,why\n" + side)}))
 	}
 	if got, want := read("1,2,old,baseline,,\n3,4,new,,,\n5,5,old,baseline,,\n6,6,,,x,rain\n"), "old/baseline: 1 2 | new/full: 3 4 | old again/baseline/bookend: 5"; got != want {
+		t.Errorf("got %s, want %s", got, want)
+	}
+	if got, want := read("1,1,old,baseline,,\n2,3,new,,,\n4,4,old,baseline,,\n5,5,,,x,rain\n6,6,old,baseline,,\n"), "old/baseline: 1 | new/full: 2 3 | old again/baseline/bookend: 4 6"; got != want {
 		t.Errorf("got %s, want %s", got, want)
 	}
 	if got, want := read("1,2,old,baseline,,\n3,4,new,,x,rain\n5,6,last,check,,\n"), "old/baseline: 1 2 | new/full: 3 4 | last/check: 5 6"; got != want {
