@@ -40,6 +40,9 @@ func (l *stderrLog) Write(p []byte) (int, error) {
 		}
 		l.line = rest
 	}
+	if len(l.line) > logSize {
+		l.line = nil // no notice is that long
+	}
 	return len(p), nil
 }
 

@@ -2,11 +2,13 @@ package kernel
 
 import (
 	"context"
+	"errors"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 )
 
 // Two programs may want the kernel at the same time when none is built yet.
@@ -81,6 +83,34 @@ func TestStartErrorIsReadable(t *testing.T) {
 	_, err := start(context.Background(), absolute(t, root), nil, func(string) {})
 	if err == nil || !strings.Contains(err.Error(), "there is no go command on the PATH") {
 		t.Errorf("error %v", err)
+	}
+}
+
+// The user may stop the run while the kernel is still being prepared.
+func TestCancelWhileStarting(t *testing.T) {
+	ownTemp(t)
+	ctx, cancel := context.WithCancel(context.Background())
+	defer cancel()
+	within(t, 5*time.Second, func() {
+		_, err := start(ctx, absolute(t, root), []string{"net/http"}, func(string) { cancel() })
+		if !errors.Is(err, context.Canceled) {
+			t.Errorf("error %v, want context.Canceled", err)
+		}
+	})
+}
+
+// Settings of the user's that would break the kernel's workspace don't reach it.
+func TestForeignGoSettings(t *testing.T) {
+	ownTemp(t)
+	for name, value := range map[string]string{"CGO_ENABLED": "0", "GOWORK": "off", "GOFLAGS": "-mod=vendor", "GOTMPDIR": "/nowhere"} {
+		t.Setenv(name, value)
+	}
+	nb := notebook("import \"gonum.org/v1/gonum/stat\"\n%%\nfmt.Println(stat.Mean([]float64{1, 2}, nil))")
+	if err := Run(context.Background(), nb, Options{Root: root}); err != nil {
+		t.Fatal(err)
+	}
+	if got := nb.Cells[1].Outputs; len(got) != 1 || got[0].Text != "1.5\n" {
+		t.Errorf("outputs %+v, want 1.5", got)
 	}
 }
 

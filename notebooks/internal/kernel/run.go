@@ -88,6 +88,9 @@ func Run(ctx context.Context, nb *nbformat.Notebook, o Options) (err error) {
 		return err
 	}
 	defer func() { err = errors.Join(err, k.close()) }()
+	if nb.Metadata == nil {
+		nb.Metadata = map[string]any{}
+	}
 	nb.Metadata["language_info"] = k.languageInfo
 	return k.executeAll(ctx, nb, o, total)
 }

@@ -48,7 +48,6 @@ func TestCellErrors(t *testing.T) {
 		{"panic", "func at(list []int, i int) int { return list[i] }\n%%\nat(nil, 3)",
 			`cell 2 (under "How far?"): the cell failed: exit status 2`,
 			"panic: runtime error: index out of range [3] with length 0"},
-		{"exit", "%%\nos.Exit(3)", `cell 2 (under "How far?"): the cell failed: exit status 3`, ""},
 		{"kernel killed", "%%\nfmt.Fprintln(os.Stderr, \"last words\")\ntime.Sleep(500*time.Millisecond)\nsyscall.Kill(os.Getppid(), syscall.SIGKILL)\ntime.Sleep(time.Hour)",
 			`cell 2 (under "How far?"): the kernel died: signal: killed`, "last words"},
 	} {
