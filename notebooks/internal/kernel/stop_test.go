@@ -44,17 +44,22 @@ func TestCancel(t *testing.T) {
 	mark := markFile(t)
 	ctx, cancel := context.WithCancelCause(context.Background())
 	closed := errors.New("the shop is closed")
+	var canceled time.Time
 	go func() {
 		waitFor(t, mark)
+		canceled = time.Now()
 		cancel(closed)
 	}()
 	err := Run(ctx, notebook(stubborn), Options{Root: root})
+	if took := time.Since(canceled); took > 4*time.Second { // the kernel itself takes 5
+		t.Errorf("stopping took %v", took)
+	}
 	if !errors.Is(err, closed) || !strings.Contains(err.Error(), "the notebook was stopped") {
 		t.Errorf("error %v, want one that wraps the cause", err)
 	}
 	within(t, time.Second, func() {
 		if err := Run(ctx, notebook("%%\n"), Options{Root: root}); !errors.Is(err, closed) {
-			t.Errorf("canceled from the start: error %v", err)
+			t.Errorf("stopped before the start: error %v", err)
 		}
 	})
 }
