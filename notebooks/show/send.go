@@ -6,8 +6,6 @@ import (
 
 	"github.com/janpfeifer/gonb/gonbui"
 	"github.com/janpfeifer/gonb/gonbui/protocol"
-
-	"github.com/landfall-golf/landfall/notebooks/internal/plaintext"
 )
 
 // Must returns v, or ends the cell with a one-line message if err is not nil:
@@ -23,7 +21,7 @@ func Must[T any](v T, err error) T {
 // stop ends the cell's program. The kernel reports the exit status, and the
 // line on standard error says why.
 func stop(err error) {
-	fmt.Fprintln(os.Stderr, "This cell stopped:", plaintext.Cut(plaintext.OneLine(err.Error()), longest))
+	fmt.Fprintln(os.Stderr, "This cell stopped:", clean(err.Error(), longest))
 	os.Exit(1)
 }
 

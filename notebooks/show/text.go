@@ -36,7 +36,7 @@ func Sentences(sentences []string) {
 	})
 }
 
-// clean returns s as a single line of at most limit visible characters.
+// clean returns s, at most limit characters of it, as a single line.
 func clean(s string, limit int) string {
-	return plaintext.Cut(plaintext.OneLine(s), limit)
+	return plaintext.OneLine(plaintext.Cut(s, limit))
 }
