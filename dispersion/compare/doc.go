@@ -1,0 +1,12 @@
+// Package compare answers what a before-and-after allows to be said: how large
+// the change is, how sure that is, and how many balls would settle it.
+//
+// An [Effect] is an estimate with its interval and how it was obtained: a gain
+// (after minus before) or a ratio of spreads (after over before). [Judge] turns
+// it into one of five verdicts against the smallest change worth having, and
+// [BallsForCarry] and [BallsForArea] plan the next lesson.
+//
+// Groups and values are in any one unit. Every function takes its inputs as
+// they are and never modifies them. An error means that there is no answer;
+// warnings in a result mean an answer to be read with care.
+package compare

@@ -1,0 +1,85 @@
+package compare
+
+import (
+	"errors"
+	"fmt"
+)
+
+var (
+	// ErrMissing is returned for a nil context or a nil group.
+	ErrMissing = errors.New("a context, a group before and a group after are needed")
+
+	// ErrResamples is returned for a negative number of resamples.
+	ErrResamples = errors.New("the number of resamples can't be negative; 0 stands for 9999")
+
+	// ErrSmallest is returned where the smallest change worth having is not
+	// above 0, or is not below 1 for a ratio.
+	ErrSmallest = errors.New("the smallest change worth having must be above 0, and for a spread a share below 1 such as 0.20")
+
+	// ErrEffect is returned for an effect that no function here can have made.
+	ErrEffect = errors.New("the effect is not complete: use one that this package has returned")
+
+	// ErrNoBetter is returned for an effect of which neither way is better.
+	ErrNoBetter = errors.New("neither way is better in itself, so there is no verdict on it")
+
+	// ErrUnlike is returned where two verdicts or effects don't belong together.
+	ErrUnlike = errors.New("these answer different questions and can't be joined")
+
+	// ErrPlan is returned for planning inputs that make no sense.
+	ErrPlan = errors.New("planning needs a spread and a gain above 0, a ratio above 0 other than 1, and a power between the share of false alarms and 1")
+
+	// ErrOutOfReach is returned where more than a million balls would be needed.
+	ErrOutOfReach = errors.New("more than a million balls a stage would be needed")
+)
+
+// A ValueError names a value that can't be used.
+type ValueError struct {
+	Side   string  // "before" or "after"
+	Index  int     // of the value in its input, from 0
+	Value  float64 // as given
+	Reason string
+}
+
+func (e *ValueError) Error() string {
+	return fmt.Sprintf("value %d %s is %g: %s", e.Index, e.Side, e.Value, e.Reason)
+}
+
+// A CountError names counts that can't be: fewer than no mishits, more mishits
+// than balls, or no balls.
+type CountError struct {
+	Side    string // "before", "after", or "" for a single rate
+	Mishits int
+	Of      int
+}
+
+func (e *CountError) Error() string {
+	text := fmt.Sprintf("%d mishits of %d balls", e.Mishits, e.Of)
+	if e.Side != "" {
+		text += " " + e.Side
+	}
+	return text + " can't be: at least one ball is needed, and between none and all of them mishit"
+}
+
+// A FewShotsWarning accompanies an answer from so few shots that it says
+// little. Need is computed for what For names.
+type FewShotsWarning struct {
+	Before, After int // shots there are
+	Need          int // shots of each that would do
+	For           string
+}
+
+func (w *FewShotsWarning) Error() string {
+	return fmt.Sprintf("%d shots against %d are few: it takes %d of each for %s", w.Before, w.After, w.Need, w.For)
+}
+
+// A FloorWarning tells that no outcome whatever could have given a p-value
+// below the usual line.
+type FloorWarning struct {
+	Floor float64 // the smallest p that these numbers of shots can give
+	Line  float64 // 1 - level
+	Need  int     // shots of each from which p can fall below the line
+}
+
+func (w *FloorWarning) Error() string {
+	return fmt.Sprintf("with so few shots p can't fall below %.2g; from %d of each it can fall below %.2g", w.Floor, w.Need, w.Line)
+}

@@ -1,0 +1,57 @@
+package compare
+
+import (
+	"context"
+	"fmt"
+
+	"github.com/landfall-golf/landfall/dispersion"
+)
+
+// Options of a comparison. The zero value stands for the defaults.
+type Options struct {
+	Level     float64               // of the interval, a fraction; 0 means 0.95
+	Resamples int                   // random splits, where there are too many to try all; 0 means 9999
+	Seed      uint64                // of the random splits; 0 is a seed like any other
+	Progress  func(done, total int) // told how many splits are done; may be nil
+}
+
+const (
+	defaultLevel     = 0.95
+	defaultResamples = 9999
+)
+
+// resolved puts the defaults in and checks what was asked for.
+func (o Options) resolved() (Options, error) {
+	if o.Level == 0 {
+		o.Level = defaultLevel
+	}
+	if !(o.Level > 0 && o.Level < 1) {
+		return o, fmt.Errorf("compare: level %g: %w", o.Level, dispersion.ErrLevel)
+	}
+	if o.Resamples == 0 {
+		o.Resamples = defaultResamples
+	}
+	if o.Resamples < 0 {
+		return o, fmt.Errorf("compare: %d resamples: %w", o.Resamples, ErrResamples)
+	}
+	return o, nil
+}
+
+// start checks what every comparison of two groups needs before it begins.
+func start(ctx context.Context, before, after *dispersion.Group, o Options) (Options, error) {
+	if ctx == nil || before == nil || after == nil {
+		return o, fmt.Errorf("compare: %w", ErrMissing)
+	}
+	if err := ctx.Err(); err != nil {
+		return o, err
+	}
+	return o.resolved()
+}
+
+// enough checks the number of shots on both sides.
+func enough(n1, n2, need int, what string) error {
+	if have := min(n1, n2); have < need {
+		return fmt.Errorf("compare: %w", &dispersion.TooFewError{Have: have, Need: need, For: what + ", before and after alike,"})
+	}
+	return nil
+}

@@ -1,0 +1,103 @@
+package compare
+
+import (
+	"math"
+
+	"github.com/landfall-golf/landfall/dispersion/internal/resample"
+)
+
+// A pooled sample holds the values before and then those after, moved and
+// scaled into [-1, 1], so that neither their size nor a distant origin costs
+// digits: x = centre + scale·value.
+type pooled struct {
+	values        []float64
+	centre, scale float64
+}
+
+// standardise pools the two sides; ok is false if all values are equal.
+func standardise(before, after []float64) (p pooled, ok bool) {
+	p.values = append(append(make([]float64, 0, len(before)+len(after)), before...), after...)
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, v := range p.values {
+		low, high = min(low, v), max(high, v)
+	}
+	p.centre, p.scale = low/2+high/2, high/2-low/2
+	if p.scale == 0 {
+		return p, false
+	}
+	for i, v := range p.values {
+		p.values[i] = (v - p.centre) / p.scale
+	}
+	return p, true
+}
+
+// A summary is all that a mean comparison needs of one side.
+type summary struct {
+	n, mean, ss float64 // ss: sum of squared deviations from the mean
+}
+
+// summaryOf makes two passes; ss is exactly 0 for equal values.
+func summaryOf(values []float64) summary {
+	s := summary{n: float64(len(values)), mean: values[0]}
+	equal := true
+	var rest float64
+	for _, v := range values {
+		equal = equal && v == values[0]
+		rest += v - values[0]
+	}
+	if equal {
+		return s
+	}
+	s.mean += rest / s.n
+	for _, v := range values {
+		d := v - s.mean
+		s.ss += float64(d * d)
+	}
+	return s
+}
+
+// A welch holds the difference of two means with its standard error.
+type welch struct {
+	mean1, mean2, difference, se, df float64
+}
+
+func welchOf(s1, s2 summary) welch {
+	v1, v2 := s1.ss/(s1.n-1)/s1.n, s2.ss/(s2.n-1)/s2.n
+	w := welch{mean1: s1.mean, mean2: s2.mean, difference: s2.mean - s1.mean, se: math.Sqrt(v1 + v2)}
+	if w.se > 0 {
+		share := v1 / (v1 + v2)
+		w.df = 1 / (share*share/(s1.n-1) + (1-share)*(1-share)/(s2.n-1))
+	}
+	return w
+}
+
+// noSpread is the squared standard error, on the scale of [-1, 1], up to which
+// rounding alone may have made it.
+const noSpread = 1e-24
+
+// studentised returns |x̄₂-x̄₁|/√(s₁²/n₁+s₂²/n₂) of a split of the pooled
+// values, +Inf where the split leaves neither side any spread.
+func (p pooled) studentised(s resample.Split) float64 {
+	mean1, v1 := p.part(s.Order[:s.First])
+	mean2, v2 := p.part(s.Order[s.First:])
+	if v1+v2 <= noSpread {
+		return math.Inf(1)
+	}
+	return math.Abs(mean2-mean1) / math.Sqrt(v1+v2)
+}
+
+// part returns the mean of the values at the indices and its squared standard
+// error.
+func (p pooled) part(indices []int) (mean, v float64) {
+	n := float64(len(indices))
+	var sum, ss float64
+	for _, i := range indices {
+		sum += p.values[i]
+	}
+	mean = sum / n
+	for _, i := range indices {
+		d := p.values[i] - mean
+		ss += float64(d * d)
+	}
+	return mean, ss / (n * (n - 1))
+}
