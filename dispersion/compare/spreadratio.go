@@ -22,19 +22,21 @@ import (
 // weighted by nⱼ-1. P comes from the same t. Before and After are D₁ and D₂.
 //
 // It assumes independent shots and, for c, that the two patterns differ in size
-// and not in the weight of their tails. Its 95 % hold the true ratio of radii in
-// about 95 % of pairs of groups of normal shots at n = 5 to 20, 93 % on t(5), 92 %
-// on t(3) and with 10 % mishits; [AreaRatio] falls to 70 % there. On normal shots
-// it has some five points less power.
+// and not in the weight of their tails. Simulated with 20,000 pairs a row, at 5 v
+// 5, 10 v 10, 20 v 20 and 10 v 20, its 95 % hold the true ratio in 94.3 to 95.4 %
+// of pairs of normal groups, 93.0 to 94.0 % on t(5), 91.9 to 92.4 % on t(3) and
+// 91.5 to 92.7 % with 10 % mishits, where [AreaRatio] falls to 70 %. On normal
+// shots it has some five points less power than that.
 //
-// It takes three shots a side; at three the interval covers about 93 % and is so
-// wide that it says little.
+// It takes three shots a side. There it covers 92.5 % and says little. Small and
+// uneven groups cover less, since the smaller one looks tighter than it is: 4 v 8
+// 92 %, 4 v 12 and 5 v 20 88 %, 3 v 10 78 % of normal pairs.
 //
 // Errors: [ErrMissing]; [dispersion.ErrLevel], [ErrResamples];
 // *[dispersion.TooFewError] below 3 shots a side; [dispersion.ErrDegenerate]
 // for shots on one line, or where within each side all shots are equally far
 // from its middle; the context's error. Warnings: *[FewShotsWarning] where the
-// interval reaches beyond twice the spread either way.
+// interval reaches beyond twice the spread either way; *[UnevenWarning].
 //
 // It is deterministic and takes O(n).
 //
@@ -62,9 +64,24 @@ func SpreadRatio(ctx context.Context, before, after *dispersion.Group, o Options
 	if err != nil {
 		return Effect{}, err
 	}
-	return ratioOfDistances(Effect{
+	e, err := ratioOfDistances(Effect{
 		Name: NameSpreadRatio, Method: "ratio of mean distances from the geometric medians in the common shape; t interval on the log scale",
 	}, d1, d2, rayleighVariation, o)
+	if few, many := min(e.N1, e.N2), max(e.N1, e.N2); err == nil && uneven(few, many) {
+		need := few
+		for uneven(need, many) {
+			need++
+		}
+		e.Warnings = append(e.Warnings, &UnevenWarning{Before: e.N1, After: e.N2, Need: need})
+	}
+	return e, err
+}
+
+// uneven tells whether the interval covers less than 93.5 % of pairs of normal
+// groups, by simulation: three shots against more, or fewer than ten against
+// more than 1.75 times as many.
+func uneven(few, many int) bool {
+	return few == 3 && many > 3 || few < 10 && 4*many > 7*few
 }
 
 // The coefficients of variation of the distance of a normal shot from the true

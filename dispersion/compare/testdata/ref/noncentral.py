@@ -1,4 +1,4 @@
-"""Remakes ../noncentral_t.csv and ../power_t.csv: python3 noncentral.py (mpmath 1.2.1)."""
+"""Remakes ../noncentral_t.csv and ../power_t.csv: python3 noncentral.py (mpmath 1.3.0)."""
 import itertools
 from mpmath import mp, mpf, quad, exp, log, loggamma, ncdf, sqrt, findroot, betainc, inf
 
@@ -17,7 +17,7 @@ def noncentral(t, df, shift):
 
 def quantile975(df):
     upper = lambda t: betainc(df / mpf(2), mpf(1) / 2, 0, df / (df + t * t), regularized=True) / 2 - mpf("0.025")
-    return findroot(upper, (mpf("1.9"), mpf(5)))
+    return findroot(upper, (mpf("1.9"), mpf(20)), solver="anderson")
 
 
 with open("../noncentral_t.csv") as f:
