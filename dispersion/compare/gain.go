@@ -67,7 +67,7 @@ func column(g *dispersion.Group, of func(dispersion.Point) float64) []float64 {
 // error. Warnings: *[FewShotsWarning], *[FloorWarning].
 //
 // The same inputs give the same bits on any number of cores. All splits of 10
-// against 10 take about 10 ms.
+// against 10 take a few hundredths of a second.
 //
 // References: B. L. Welch, "The Generalization of 'Student's' Problem when
 // Several Different Population Variances are Involved", Biometrika 34(1/2),

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"sync/atomic"
 
 	"github.com/landfall-golf/landfall/dispersion/internal/resample"
 )
@@ -44,7 +45,7 @@ func permute(ctx context.Context, n1, n2 int, tag string, o Options, statistic f
 	if r.exact = count <= maxSplits; r.exact {
 		r.splits = count
 	}
-	atLeast := make([]int, (r.splits-1)/resample.ChunkSize+1)
+	var atLeast atomic.Int64 // a sum of whole numbers: the order of the chunks can't change it
 	err := resample.Chunks(ctx, r.splits, resample.ChunkSize, o.Progress, func(chunk, lo, hi int) error {
 		var s resample.Split
 		var next func()
@@ -66,16 +67,13 @@ func permute(ctx context.Context, n1, n2 int, tag string, o Options, statistic f
 				next()
 			}
 		}
-		atLeast[chunk] = found
+		atLeast.Add(int64(found))
 		return nil
 	})
 	if err != nil {
 		return permutation{}, err
 	}
-	b := 0
-	for _, found := range atLeast {
-		b += found
-	}
+	b := atLeast.Load()
 	if r.exact {
 		r.p, r.floor = float64(b)/float64(count), floorOf(n1, n2)
 	} else {

@@ -146,7 +146,7 @@ func (v Verdict) rangeText() string {
 			return "from " + from.amount + " to " + to.String()
 		}
 	}
-	if from.unit == to.unit {
+	if from.unit == to.unit && to.unit != "%" {
 		to.unit = ""
 	}
 	return "from " + from.String() + " to " + to.String()

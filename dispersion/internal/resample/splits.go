@@ -68,6 +68,14 @@ func (s *Split) Next() bool {
 	if i < 0 {
 		return false
 	}
+	if i == s.First-1 {
+		// By far the most steps: the last index of the first part changes places
+		// with the one above it, which has all of the first part below it and so
+		// stands at its own value.
+		value := first[i]
+		first[i], s.Order[value+1] = value+1, value
+		return true
+	}
 	first[i]++
 	for j := i + 1; j < s.First; j++ {
 		first[j] = first[j-1] + 1
