@@ -51,8 +51,7 @@ func column(g *dispersion.Group, of func(dispersion.Point) float64) []float64 {
 // least as large. All ways are tried up to 200,000 (10 against 10), else
 // o.Resamples are drawn and p = (b+1)/(m+1). Values within one part in 10⁹
 // (of 1, where the statistic is smaller) count as equally large. A split that
-// leaves both sides without spread, below one part in 10¹² of the range, has
-// an infinite statistic.
+// leaves both sides without spread has an infinite statistic.
 //
 // It assumes independent shots; the two spreads may differ. Shots in one long
 // drift, or a mean of clean shots beside more mishits, are not what it asks.

@@ -289,6 +289,16 @@ func TestWithoutBookend(t *testing.T) {
 	}
 }
 
+// Two verdicts made from one must not write into each other's caveats.
+func TestVerdictsShareNoCaveats(t *testing.T) {
+	v := judge(t, carryEffect(8, 6, 18), 5)
+	v.Caveats = make([]Caveat, 0, 4)
+	one, two := v.WithoutBookend(), v.withCaveat(WildBalls)
+	if one.Caveats[0] != NoBookend || two.Caveats[0] != WildBalls {
+		t.Errorf("%v and %v", one.Caveats, two.Caveats)
+	}
+}
+
 func TestMoreCautious(t *testing.T) {
 	gain, maybe := judge(t, carryEffect(20, 6, 18), 5), judge(t, carryEffect(8, 6, 18), 5)
 	v, err := gain.MoreCautious(maybe.WithoutBookend())

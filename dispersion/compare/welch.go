@@ -75,10 +75,6 @@ func welchOf(s1, s2 summary) welch {
 	return w
 }
 
-// noSpread is the squared standard error, on the scale of [-1, 1], up to which
-// rounding alone may have made it.
-const noSpread = 1e-24
-
 // studentised returns |x̄₂-x̄₁|/√(s₁²/n₁+s₂²/n₂) of a split of the pooled
 // values, +Inf where the split leaves neither side any spread.
 func (p pooled) studentised(s resample.Split) float64 {
@@ -98,11 +94,9 @@ func (p pooled) studentised(s resample.Split) float64 {
 		mean1, ss1 = p.part(s.Order[:s.First])
 		mean2, ss2 = p.part(s.Order[s.First:])
 	}
-	v := ss1/(n1*(n1-1)) + ss2/(n2*(n2-1))
-	if v <= noSpread {
-		return math.Inf(1)
-	}
-	return math.Abs(mean2-mean1) / math.Sqrt(v)
+	// Not all values are equal, so the means differ where there is no spread,
+	// and the quotient is +Inf.
+	return math.Abs(mean2-mean1) / math.Sqrt(ss1/(n1*(n1-1))+ss2/(n2*(n2-1)))
 }
 
 // part returns the mean of the values at the indices and the sum of their
