@@ -1,0 +1,179 @@
+package chart
+
+import (
+	"math"
+
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+)
+
+// A note is a label on a plan: a name in bold, a line below it, or both, with
+// the marker of the group in front.
+type note struct {
+	name, detail string
+	look         *Look
+	near         vg.Rectangle // what it belongs to
+	line         []vg.Point   // the ring it belongs to, in place of near
+	leftward     bool         // try the left of it first
+	at           vg.Rectangle // where it was put
+}
+
+const (
+	noteGap   = 4.0 // points between a note and what it belongs to
+	noteGlyph = 11.0
+	noteSlack = 1.04 // fonts that stand in for ours may run a little wider
+)
+
+func (n *note) size() (w, h float64) {
+	if n.name != "" {
+		w, h = namePen.width(n.name), namePen.leading()
+	}
+	if n.detail != "" {
+		w, h = max(w, notePen.width(n.detail)), h+notePen.leading()
+	}
+	w *= noteSlack
+	if n.look != nil {
+		w += noteGlyph
+	}
+	return w + 4, h + 3
+}
+
+func (n *note) draw(c draw.Canvas) {
+	if n.at == (vg.Rectangle{}) {
+		return
+	}
+	c.SetColor(paper)
+	c.Fill(n.at.Path())
+	x, y := n.at.Min.X+2, n.at.Max.Y-1
+	if n.look != nil { // a box, lest the marker be taken for a shot
+		c.SetLineStyle(draw.LineStyle{Color: pencil, Width: 0.4})
+		c.Stroke(n.at.Path())
+		n.look.draw(c, vg.Point{X: x + markerRadius + 1, Y: y - vg.Length(namePen.size)*0.62})
+		x += noteGlyph
+	}
+	if n.name != "" {
+		namePen.write(c, x, y-vg.Length(namePen.size), n.name)
+		y -= vg.Length(namePen.leading())
+	}
+	notePen.write(c, x, y-vg.Length(notePen.size), n.detail)
+}
+
+// An obstacle is something a note had better not cover.
+type obstacle struct {
+	vg.Rectangle
+	cost float64
+}
+
+const (
+	coverMarker = 1e4 // what covering costs, in points of distance
+	coverRing   = 3.0
+	coverAxis   = 1e6 // never
+	wrongSide   = 6.0
+)
+
+// place puts the notes one after the other where they are near what they belong
+// to and cover little, never over each other and never beyond the rim. Places
+// are tried in a fixed order and the first of the cheapest is taken, so that
+// the same picture comes out every time. A note that fits nowhere is left out;
+// its detail is in the alt text. place tells whether every note found room
+// without covering a shot.
+func place(rim vg.Rectangle, notes []*note, obstacles []obstacle) (roomy bool) {
+	roomy = true
+	var taken []vg.Rectangle
+	for _, n := range notes {
+		w, h := n.size()
+		best := math.Inf(1)
+		for _, at := range n.candidates(rim, vg.Length(w), vg.Length(h)) {
+			cost := n.distance(at)
+			if cost >= best || overlapsAny(at, taken) {
+				continue
+			}
+			for _, o := range obstacles {
+				if cost >= best {
+					break
+				}
+				if overlap(at, o.Rectangle) {
+					cost += o.cost
+				}
+			}
+			if cost < best {
+				best, n.at = cost, at
+			}
+		}
+		if !math.IsInf(best, 1) {
+			taken = append(taken, n.at)
+		}
+		roomy = roomy && best < coverMarker
+	}
+	return roomy
+}
+
+// candidates returns the places to try: beside, above and below what the note
+// belongs to, outward from a ring, then a grid over the whole plan.
+func (n *note) candidates(rim vg.Rectangle, w, h vg.Length) []vg.Rectangle {
+	near := n.near
+	const inset, grid = 2, 6
+	var all []vg.Rectangle
+	try := func(x, y vg.Length) {
+		at := vg.Rectangle{Min: vg.Point{X: x, Y: y}, Max: vg.Point{X: x + w, Y: y + h}}
+		if at.Min.X >= rim.Min.X+inset && at.Max.X <= rim.Max.X-inset && at.Min.Y >= rim.Min.Y+inset && at.Max.Y <= rim.Max.Y-inset {
+			all = append(all, at)
+		}
+	}
+	for i, q := range n.line {
+		sin, cos := math.Sincos(2 * math.Pi * float64(i) / float64(len(n.line)))
+		out := vg.Point{X: q.X + (w/2+noteGap)*vg.Length(cos), Y: q.Y + (h/2+noteGap)*vg.Length(sin)}
+		try(out.X-w/2, out.Y-h/2)
+	}
+	midX, midY := (near.Min.X+near.Max.X-w)/2, (near.Min.Y+near.Max.Y-h)/2
+	for _, y := range []vg.Length{midY, near.Max.Y - h, near.Min.Y} {
+		try(near.Max.X+noteGap, y)
+		try(near.Min.X-noteGap-w, y)
+	}
+	for _, x := range []vg.Length{midX, near.Max.X - w, near.Min.X} {
+		try(x, near.Max.Y+noteGap)
+		try(x, near.Min.Y-noteGap-h)
+	}
+	for y := rim.Min.Y + inset; y < rim.Max.Y; y += grid {
+		for x := rim.Min.X + inset; x < rim.Max.X; x += grid {
+			try(x, y)
+		}
+	}
+	return all
+}
+
+// distance returns how far at is from what the note belongs to, with a little
+// more on the side that is not preferred.
+func (n *note) distance(at vg.Rectangle) float64 {
+	gap := func(lowA, highA, lowB, highB vg.Length) float64 {
+		return float64(max(0, lowA-highB, lowB-highA))
+	}
+	away := func(r vg.Rectangle) float64 {
+		return math.Hypot(gap(at.Min.X, at.Max.X, r.Min.X, r.Max.X), gap(at.Min.Y, at.Max.Y, r.Min.Y, r.Max.Y))
+	}
+	if n.line != nil {
+		d := math.Inf(1)
+		for _, q := range n.line {
+			d = min(d, away(square(q, 0)))
+		}
+		return d
+	}
+	d := away(n.near)
+	if left := at.Min.X+at.Max.X < n.near.Min.X+n.near.Max.X; left != n.leftward {
+		d += wrongSide
+	}
+	return d
+}
+
+func overlap(a, b vg.Rectangle) bool {
+	return a.Min.X < b.Max.X && b.Min.X < a.Max.X && a.Min.Y < b.Max.Y && b.Min.Y < a.Max.Y
+}
+
+func overlapsAny(a vg.Rectangle, others []vg.Rectangle) bool {
+	for _, o := range others {
+		if overlap(a, o) {
+			return true
+		}
+	}
+	return false
+}
