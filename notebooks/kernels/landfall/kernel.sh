@@ -22,6 +22,8 @@ root=$(cd "$here/../../.." && pwd)
 # makes for its cells.
 export GOFLAGS="-buildvcs=false -ldflags=-s"
 unset GOWORK GOTMPDIR
+# No cell needs C, and looking for a C compiler costs each of them time.
+export CGO_ENABLED=0
 
 command -v go >/dev/null || { say "there is no go command on the PATH"; exit 1; }
 # Of a kernel started by a cell of another one, PATH finds the go in bin. Ask
