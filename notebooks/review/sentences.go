@@ -1,0 +1,172 @@
+package review
+
+import (
+	"context"
+	"fmt"
+	"strings"
+
+	"github.com/landfall-golf/landfall/dispersion/compare"
+	"github.com/landfall-golf/landfall/dispersion/lesson"
+)
+
+// What the review says in its own words is worded in this file; what an effect
+// allows to be said is worded in package compare.
+
+// Opening says whose lesson it is and what was read.
+func (r *Review) Opening() []string {
+	l := r.Lesson
+	who := "A lesson"
+	if l.Pupil != "" {
+		who = label(l.Pupil)
+	}
+	if l.Session != "" {
+		who += ", " + label(l.Session)
+	}
+	s := fmt.Sprintf("%s: %s, %s read", who, count(l.Rows, "row"), count(len(l.Shots), "shot"))
+	if n := len(l.Rejected); n > 0 {
+		s += fmt.Sprintf(", %s that could not be read and %s left out", count(n, "row"), wasWere(n))
+	}
+	s += "."
+	if void := r.void(); void > 0 {
+		s += fmt.Sprintf(" %s declared void and %s not counted in any stage.", count(void, "shot"), isAre(void))
+	}
+	out := []string{s}
+	for _, x := range l.Rejected {
+		out = append(out, fmt.Sprintf("Line %d left out: %s (column %s).", x.Line, x.Reason, quoted(x.Column)))
+	}
+	for _, w := range l.Warnings {
+		out = append(out, "Note: "+plain(w)+".")
+	}
+	return out
+}
+
+func (r *Review) void() int {
+	n := 0
+	for _, s := range r.Lesson.Shots {
+		if s.Void != "" {
+			n++
+		}
+	}
+	return n
+}
+
+// Headline says, for each club, what the lesson's first question came to: is
+// the ball going further?
+func (r *Review) Headline(ctx context.Context) ([]string, error) {
+	var out []string
+	for _, p := range r.Headlines() {
+		f, err := r.Find(ctx, p, compare.NameCarryGain)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, f.Sentence())
+	}
+	for _, club := range r.Clubs() {
+		if !r.compared(club) {
+			out = append(out, fmt.Sprintf("%s: nothing to compare. It takes two stages that are no drills, such as the old swing and the new.", clubName(club)))
+		}
+	}
+	return out, nil
+}
+
+func (r *Review) compared(club string) bool {
+	for _, p := range r.Pairs {
+		if p.Before.Club == club {
+			return true
+		}
+	}
+	return false
+}
+
+// Sentence says what a finding allows to be said, or why it allows nothing.
+func (f Finding) Sentence() string {
+	pair := pairName(f.Pair)
+	switch {
+	case f.Verdict != nil:
+		return fmt.Sprintf("%s: %s", pair, f.Verdict.Sentence())
+	case f.Effect != nil && f.Name == compare.NameSideShift:
+		return fmt.Sprintf("%s: %s", pair, shiftSentence(*f.Effect))
+	}
+	return fmt.Sprintf("%s: no verdict. %s.", pair, upperFirst(strings.Join(texts(f.Warnings), "; ")))
+}
+
+// shiftSentence words a shift to one side, which is neither good nor bad.
+func shiftSentence(e compare.Effect) string {
+	way := func(v float64) string {
+		side := "right"
+		if v < 0 {
+			side, v = "left", -v
+		}
+		return fmt.Sprintf("%.0f %s further %s", v, e.Unit, side)
+	}
+	return fmt.Sprintf("these balls fit anything from %s to %s.", way(e.Interval.Low), way(e.Interval.High))
+}
+
+// Sentences says what one effect allows, for each of the pairs, or that there
+// are none.
+func (r *Review) Sentences(ctx context.Context, pairs []lesson.Pair, name string) ([]string, error) {
+	if len(pairs) == 0 {
+		return []string{"There are no two like stages to compare here."}, nil
+	}
+	var out []string
+	for _, p := range pairs {
+		f, err := r.Find(ctx, p, name)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, f.Sentence())
+	}
+	return out, nil
+}
+
+// MishitSentence says how often the ball was mishit, stage by stage.
+func (r *Review) MishitSentence() string {
+	var parts []string
+	for _, s := range r.Stages {
+		parts = append(parts, fmt.Sprintf("%d of %d in %s", s.Mishits(), len(s.Shots), quoted(s.Stage.Name)))
+	}
+	return "Mishit, that is far shorter than the others of their stage: " + strings.Join(parts, ", ") +
+		". They stay in the pictures, crossed; how good the shots are when struck is asked of the others."
+}
+
+// SpreadSentences says whether the patterns of the headlines are tighter; as
+// angles too where the carry moved so much that distances mislead.
+func (r *Review) SpreadSentences(ctx context.Context) ([]string, error) {
+	out, err := r.Sentences(ctx, r.Headlines(), compare.NameSpreadRatio)
+	if err != nil {
+		return nil, err
+	}
+	for _, p := range r.Headlines() {
+		if !angleMatters(p) {
+			continue
+		}
+		f, err := r.Find(ctx, p, compare.NameAngleSpreadRatio)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, "The carry moved by more than 5 %, so the angles count too. "+f.Sentence())
+	}
+	return out, nil
+}
+
+// angleMatters tells whether the carry of a pair moved by more than 5 %, so
+// that the side must be read as an angle too.
+func angleMatters(p lesson.Pair) bool {
+	before, after := summary(p.Before.Values("carry")).Mean, summary(p.After.Values("carry")).Mean
+	return before > 0 && (after > 1.05*before || after < .95*before)
+}
+
+func pairName(p lesson.Pair) string {
+	s := fmt.Sprintf("%s after %s", quoted(p.After.Stage.Name), quoted(p.Before.Stage.Name))
+	if p.Before.Club != "" {
+		s += ", " + label(p.Before.Club)
+	}
+	return s
+}
+
+func clubName(club string) string {
+	if club == "" {
+		return "All shots"
+	}
+	return upperFirst(label(club))
+}
