@@ -1,0 +1,78 @@
+// Command notebooks reviews a lesson: it runs the review notebook on the Go
+// kernel without a browser, and leaves a page, the executed notebook and the
+// numbers.
+//
+//	go run ./notebooks                  # the demo lesson
+//	go run ./notebooks -lesson my.csv   # a lesson of one's own
+//
+// It exits with 0 when done, 1 if the lesson could not be reviewed, and 2 when
+// called wrongly.
+package main
+
+import (
+	"context"
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"os/signal"
+	"syscall"
+
+	"github.com/landfall-golf/landfall/notebooks/review"
+)
+
+const (
+	exitDone   = 0
+	exitFailed = 1
+	exitUsage  = 2
+)
+
+func main() {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	code := run(ctx, os.Args[1:], os.Stdout, os.Stderr)
+	stop()
+	os.Exit(code)
+}
+
+// run is the command without its process. What was found goes to stdout; how
+// far it has got and what went wrong goes to stderr.
+func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
+	source, out, err := parse(args, stderr)
+	if errors.Is(err, flag.ErrHelp) {
+		return exitDone
+	}
+	if err != nil {
+		return exitUsage
+	}
+	if err := reviewLesson(ctx, source, out, stdout, stderr); err != nil {
+		fmt.Fprintf(stderr, "landfall: %v\n", err)
+		return exitFailed
+	}
+	return exitDone
+}
+
+func parse(args []string, stderr io.Writer) (s review.Source, out string, err error) {
+	flags := flag.NewFlagSet("notebooks", flag.ContinueOnError)
+	flags.SetOutput(stderr)
+	flags.StringVar(&s.File, "lesson", "", "the lesson's `file` (CSV, see docs/data-format.md); without it the demo lesson")
+	flags.StringVar(&s.Stages, "stages", "", "mark-up of the stages by ball number, such as `1-8:old,9-16:new/drill`;\nwithout it the stage and intent columns, or stages.csv beside the lesson")
+	flags.StringVar(&s.Pupil, "pupil", "", "the `name` to review, where the file holds several pupils")
+	flags.StringVar(&s.Session, "session", "", "the `session` to review, where the file holds several")
+	flags.StringVar(&s.Unit, "unit", "", "the `unit` of columns called plainly carry and side: yd, m or ft")
+	flags.StringVar(&out, "o", "", "the `folder` to write to (default notebooks/out in the module)")
+	flags.Usage = func() {
+		fmt.Fprintln(stderr, "usage: go run ./notebooks [-lesson my.csv] [more flags]")
+		flags.PrintDefaults()
+	}
+	if err := flags.Parse(args); err != nil {
+		return s, out, err
+	}
+	if flags.NArg() > 0 {
+		err := fmt.Errorf("don't know what to do with %q: a lesson file comes after -lesson", flags.Arg(0))
+		fmt.Fprintf(stderr, "landfall: %v\n", err)
+		flags.Usage()
+		return s, out, err
+	}
+	return s, out, nil
+}
