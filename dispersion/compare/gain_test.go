@@ -80,8 +80,8 @@ func TestAttainableFloor(t *testing.T) {
 }
 
 // Random splits estimate the exact p: for iris, 12 against 12 (2.7 million
-// splits), two seeds must agree with the t law within what 9999 draws allow, and
-// p counts the observed split.
+// splits), two seeds must agree within what 9999 draws of each allow, and p
+// counts the observed split.
 func TestRandomSplits(t *testing.T) {
 	before := column(group(t, sample(t, "versicolor12")), func(p dispersion.Point) float64 { return p.X })
 	after := make([]float64, len(before))

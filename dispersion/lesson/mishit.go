@@ -7,7 +7,7 @@ import (
 )
 
 // How far short a mishit is: more than mishitSigmas robust σ, and more than
-// mishitShare of the median. 1.4826 makes a median absolute deviation the σ of
+// mishitShare of the median: our own choice, no source. 1.4826 makes a median absolute deviation the σ of
 // normal shots.
 const (
 	mishitSigmas = 3.5
