@@ -26,7 +26,7 @@ func (r *Review) ColumnTable(ctx context.Context, pairs []lesson.Pair) (show.Tab
 			if len(before) == 0 && len(after) == 0 {
 				continue
 			}
-			row := []string{label(c.Name), label(p.Before.Stage.Name), label(p.After.Stage.Name), fmt.Sprintf("%d, %d", len(before), len(after))}
+			row := []string{Label(c.Name), Label(p.Before.Stage.Name), Label(p.After.Stage.Name), fmt.Sprintf("%d, %d", len(before), len(after))}
 			e, err := compare.MeanGain(ctx, c.Name, c.Unit, before, after, r.options)
 			switch {
 			case ctx.Err() != nil:

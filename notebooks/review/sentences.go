@@ -17,10 +17,10 @@ func (r *Review) Opening() []string {
 	l := r.Lesson
 	who := "A lesson"
 	if l.Pupil != "" {
-		who = label(l.Pupil)
+		who = Label(l.Pupil)
 	}
 	if l.Session != "" {
-		who += ", " + label(l.Session)
+		who += ", " + Label(l.Session)
 	}
 	s := fmt.Sprintf("%s: %s, %s read", who, count(l.Rows, "row"), count(len(l.Shots), "shot"))
 	if n := len(l.Rejected); n > 0 {
@@ -156,10 +156,32 @@ func angleMatters(p lesson.Pair) bool {
 	return before > 0 && (after > 1.05*before || after < .95*before)
 }
 
+// Sentence is what stands above the plan of a stage.
+func (s Stage) Sentence(unit lesson.Unit) string {
+	var b strings.Builder
+	if s.Club != "" {
+		fmt.Fprintf(&b, "%s, ", Label(s.Club))
+	}
+	switch {
+	case s.Stage.Bookend:
+		b.WriteString("the old swing hit again")
+	case s.Stage.Intent == lesson.Drill:
+		b.WriteString("a drill, pictured and not judged")
+	case s.Stage.Intent == lesson.Baseline:
+		b.WriteString("the swing as it came")
+	default:
+		b.WriteString("full swings")
+	}
+	if s.Carry.N > 0 {
+		fmt.Fprintf(&b, ": %.0f %s on average", s.Carry.Mean, unit)
+	}
+	return upperFirst(b.String()) + "."
+}
+
 func pairName(p lesson.Pair) string {
 	s := fmt.Sprintf("%s after %s", quoted(p.After.Stage.Name), quoted(p.Before.Stage.Name))
 	if p.Before.Club != "" {
-		s += ", " + label(p.Before.Club)
+		s += ", " + Label(p.Before.Club)
 	}
 	return s
 }
@@ -168,5 +190,5 @@ func clubName(club string) string {
 	if club == "" {
 		return "All shots"
 	}
-	return upperFirst(label(club))
+	return upperFirst(Label(club))
 }

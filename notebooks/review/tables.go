@@ -19,7 +19,7 @@ func (r *Review) StageTable() show.TableData {
 		Header:  []string{"Stage", "Intent", "Club", "Balls", "Mishits", "Carry, mean", "SD", "Side, mean", "SD", "Radius", "from", "to"},
 	}
 	for _, s := range r.Stages {
-		row := []string{label(s.Stage.Name), string(s.Stage.Intent), label(s.Club), fmt.Sprint(len(s.Shots)), fmt.Sprint(s.Mishits())}
+		row := []string{Label(s.Stage.Name), string(s.Stage.Intent), Label(s.Club), fmt.Sprint(len(s.Shots)), fmt.Sprint(s.Mishits())}
 		row = append(row, s.Carry.cells()...)
 		row = append(row, s.Side.cells()...)
 		if s.Radius == nil {
@@ -45,7 +45,7 @@ func (r *Review) MishitTable() (show.TableData, error) {
 		}
 		share := float64(s.Mishits()) / float64(len(s.Shots))
 		t.Rows = append(t.Rows, []string{
-			label(s.Stage.Name), label(s.Club), fmt.Sprint(len(s.Shots)), fmt.Sprint(s.Mishits()),
+			Label(s.Stage.Name), Label(s.Club), fmt.Sprint(len(s.Shots)), fmt.Sprint(s.Mishits()),
 			whole(100 * share), whole(100 * i.Low), whole(100 * i.High),
 		})
 	}
@@ -92,7 +92,7 @@ func (r *Review) SpreadTable(ctx context.Context) (show.TableData, error) {
 }
 
 func (f Finding) row() []string {
-	row := []string{title(f.Name), label(f.Pair.Before.Stage.Name), label(f.Pair.After.Stage.Name)}
+	row := []string{title(f.Name), Label(f.Pair.Before.Stage.Name), Label(f.Pair.After.Stage.Name)}
 	e := f.Effect
 	if e == nil {
 		return append(row, dash, dash, dash, dash, dash, dash, dash, "can't be computed")

@@ -18,11 +18,11 @@ func plain(err error) string {
 	return s
 }
 
-// label is a name from a file as a page can show it: short, on one line, and
+// Label is a name from a file as a page can show it: short, on one line, and
 // with everything in it to be seen. The numbers for programs keep it whole.
-func label(name string) string { return plaintext.Cut(plaintext.OneLine(name), 60) }
+func Label(name string) string { return plaintext.Cut(plaintext.OneLine(name), 60) }
 
-func quoted(name string) string { return "“" + label(name) + "”" }
+func quoted(name string) string { return "“" + Label(name) + "”" }
 
 func count(n int, noun string) string {
 	if n == 1 {

@@ -6,8 +6,8 @@
 # The kernel and goimports are built from the tool lines of the module's go.mod,
 # once, into the user's cache directory. Only Go is needed, no C compiler.
 #
-# LANDFALL_IMPORTS, if set, names packages to compile before the kernel starts,
-# so that no cell has to wait for them.
+# LANDFALL_IMPORTS, if set, names packages to compile before the kernel first
+# starts, so that no cell has to wait long for them.
 #
 # Lines on stderr that start with "landfall: " tell what takes long, and why it
 # failed.
@@ -61,10 +61,13 @@ if ! [ -x "$built/gonb" ]; then
 fi
 touch "$built" || :
 
-if [ -n "${LANDFALL_IMPORTS-}" ]; then
+# Once for a kernel and its imports: later changes to a package are compiled by
+# the first cell that needs it, and asking Go each time costs a second.
+compiled=$built/compiled-$(printf %s "$root ${LANDFALL_IMPORTS-}" | cksum | tr ' ' '-')
+if [ -n "${LANDFALL_IMPORTS-}" ] && ! [ -e "$compiled" ]; then
 	say "compiling the packages that the notebook imports"
 	# A package that does not compile is reported by the cell that imports it.
-	(cd "$root" && "$LANDFALL_GO" build $LANDFALL_IMPORTS) >/dev/null 2>&1 || :
+	(cd "$root" && "$LANDFALL_GO" build $LANDFALL_IMPORTS) >/dev/null 2>&1 && touch "$compiled" || :
 fi
 
 export PATH="$here/bin:$built:$PATH"

@@ -1,0 +1,59 @@
+// Package figures draws a review. It stands apart from package review because
+// the drawing library is most of what a notebook cell has to link.
+package figures
+
+import (
+	"context"
+	"errors"
+
+	"github.com/landfall-golf/landfall/dispersion/chart"
+	"github.com/landfall-golf/landfall/dispersion/lesson"
+	"github.com/landfall-golf/landfall/notebooks/review"
+	"github.com/landfall-golf/landfall/notebooks/show"
+)
+
+// Stages draws where the balls of every stage landed.
+func Stages(r *review.Review) (chart.Figure, error) {
+	in := chart.StagesInput{Title: "Where the balls landed, stage by stage", Unit: string(r.Lesson.Unit)}
+	for _, s := range r.Stages {
+		stage := chart.Stage{Name: review.Label(s.Stage.Name), Sentence: s.Sentence(r.Lesson.Unit), Like: like(s), Mishit: s.Mishit}
+		for _, shot := range s.Shots {
+			stage.Shots = append(stage.Shots, shot.Point())
+		}
+		in.Stages = append(in.Stages, stage)
+	}
+	return chart.Stages(in)
+}
+
+// like names what a stage may be compared with.
+func like(s review.Stage) string {
+	if s.Stage.Intent == lesson.Drill {
+		return s.Club + " drill"
+	}
+	return s.Club
+}
+
+// Effects draws the effects of the headlines. Without any, the error is
+// [chart.ErrEmpty].
+func Effects(ctx context.Context, r *review.Review) (chart.Figure, error) {
+	rows, err := r.EffectRows(ctx, r.Headlines())
+	if err != nil {
+		return chart.Figure{}, err
+	}
+	in := chart.EffectsInput{Title: "What changed, and how sure that is"}
+	for _, row := range rows {
+		in.Rows = append(in.Rows, chart.Effect(row))
+	}
+	return chart.Effects(in)
+}
+
+// ShowEffects shows the picture of the headlines' effects in a notebook, or
+// says that there is none.
+func ShowEffects(ctx context.Context, r *review.Review) {
+	figure, err := Effects(ctx, r)
+	if errors.Is(err, chart.ErrEmpty) {
+		show.Text("There is no effect to draw.")
+		return
+	}
+	show.Figure(show.Must(figure, err))
+}
