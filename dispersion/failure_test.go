@@ -194,11 +194,12 @@ func TestResultsMarshal(t *testing.T) {
 	text, err := json.Marshal(struct {
 		E Ellipse
 		C Centre
-	}{e, g.GeometricMedian()})
+		R Centre
+	}{e, g.GeometricMedian(), Centre{Method: "mean", Point: g.Mean(), Region: &e, Level: e.Level, N: e.N}})
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, want := range []string{`"side":`, `"carry":`, `"kind":"region of the mean"`, `"warnings":["with 4 shots`, `"method":"geometric median"`} {
+	for _, want := range []string{`"side":`, `"carry":`, `"kind":"region of the mean"`, `"warnings":["with 4 shots`, `"method":"geometric median"`, `"region":null,"level":0`, `"region":{"kind":"region of the mean"`} {
 		if !strings.Contains(string(text), want) {
 			t.Errorf("%s lacks %s", text, want)
 		}
