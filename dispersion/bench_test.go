@@ -29,3 +29,19 @@ func BenchmarkPredictionEllipse12(b *testing.B) {
 		}
 	}
 }
+
+func benchmarkMCD(b *testing.B, n int) {
+	g := randomGroup(b, n)
+	for b.Loop() {
+		if _, err := g.MCD(MCDOptions{}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkExactMCD12(b *testing.B)   { benchmarkMCD(b, 12) }
+func BenchmarkExactMCD20(b *testing.B)   { benchmarkMCD(b, 20) }
+func BenchmarkExactMCD40(b *testing.B)   { benchmarkMCD(b, 40) }
+func BenchmarkExactMCD64(b *testing.B)   { benchmarkMCD(b, 64) }
+func BenchmarkFastMCD500(b *testing.B)   { benchmarkMCD(b, 500) }
+func BenchmarkFastMCD10000(b *testing.B) { benchmarkMCD(b, 10000) }

@@ -59,3 +59,16 @@ func (c Cov) flat() bool {
 	scaled := Cov{XX: c.XX / s, XY: c.XY / s, YY: c.YY / s}
 	return scaled.Det() <= 1e-13*scaled.XX*scaled.YY
 }
+
+// times returns the covariance with every entry multiplied by f.
+func (c Cov) times(f float64) Cov { return Cov{XX: c.XX * f, XY: c.XY * f, YY: c.YY * f} }
+
+// squaredDistance returns (p-m)ᵀ C⁻¹ (p-m), the squared Mahalanobis distance.
+// The covariance must not be flat.
+func (c Cov) squaredDistance(m, p Point) float64 {
+	// Each axis in its own standard deviations, so that nothing overflows.
+	sx, sy := math.Sqrt(c.XX), math.Sqrt(c.YY)
+	r := c.XY / sx / sy
+	u, v := (p.X-m.X)/sx, (p.Y-m.Y)/sy
+	return (u*u + v*v - 2*r*u*v) / Cov{XX: 1, XY: r, YY: 1}.Det()
+}

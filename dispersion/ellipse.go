@@ -15,6 +15,19 @@ const (
 	MeanRegion RegionKind = iota + 1
 	// PredictionRegion holds the next shot with the stated probability.
 	PredictionRegion
+	// ToleranceRegion holds at least a stated share of all shots to come, with
+	// a stated confidence.
+	ToleranceRegion
+	// MCDMeanRegion holds the true centre of the good shots, by the minimum
+	// covariance determinant.
+	MCDMeanRegion
+	// MCDRegion holds the next good shot, by the minimum covariance
+	// determinant.
+	MCDRegion
+	// TMeanRegion holds the true centre, by a bivariate t.
+	TMeanRegion
+	// TRegion holds the next shot, by a bivariate t.
+	TRegion
 )
 
 func (k RegionKind) String() string {
@@ -23,6 +36,16 @@ func (k RegionKind) String() string {
 		return "region of the mean"
 	case PredictionRegion:
 		return "region of the next shot"
+	case ToleranceRegion:
+		return "region of a share of all shots"
+	case MCDMeanRegion:
+		return "region of the centre (MCD)"
+	case MCDRegion:
+		return "region of the next good shot (MCD)"
+	case TMeanRegion:
+		return "region of the centre (t)"
+	case TRegion:
+		return "region of the next shot (t)"
 	}
 	return "unknown region"
 }
@@ -134,17 +157,27 @@ func (g *Group) ellipse(kind RegionKind, level float64) (Ellipse, error) {
 	if err != nil {
 		return Ellipse{}, err
 	}
-	scale := math.Sqrt(squaredLimit(kind, g.N(), level))
-	major, minor, angle := c.Axes()
-	e := Ellipse{
-		Centre: g.Mean(), SemiMajor: major * scale, SemiMinor: minor * scale, Angle: angle,
-		Level: level, N: g.N(), Kind: kind,
-	}
-	if math.IsInf(e.Area(), 0) {
-		return Ellipse{}, fmt.Errorf("dispersion: the area of the %s: %w", kind, ErrOverflow)
+	e, err := ellipseOf(g.Mean(), c, kind, level, g.N(), squaredLimit(kind, g.N(), level))
+	if err != nil {
+		return Ellipse{}, err
 	}
 	if w := fewShots(kind, g.N(), level); w != nil {
 		e.Warnings = append(e.Warnings, w)
+	}
+	return e, nil
+}
+
+// ellipseOf returns the points whose squared Mahalanobis distance is at most
+// limit.
+func ellipseOf(centre Point, c Cov, kind RegionKind, level float64, n int, limit float64) (Ellipse, error) {
+	scale := math.Sqrt(limit)
+	major, minor, angle := c.Axes()
+	e := Ellipse{
+		Centre: centre, SemiMajor: major * scale, SemiMinor: minor * scale, Angle: angle,
+		Level: level, N: n, Kind: kind,
+	}
+	if math.IsInf(e.Area(), 0) {
+		return Ellipse{}, fmt.Errorf("dispersion: the area of the %s: %w", kind, ErrOverflow)
 	}
 	return e, nil
 }
