@@ -189,6 +189,17 @@ func keep(kept []start, s start) []start {
 	return kept[:min(len(kept), keptStarts)]
 }
 
+// advance takes two C-steps from each start and keeps what is best then.
+func (c *concentrator) advance(starts []start, h int, buffer []int) []start {
+	var kept []start
+	for _, k := range starts {
+		at, _ := c.step(k.at, h, buffer)
+		at, _ = c.step(at, h, buffer)
+		kept = keep(kept, start{at, at.det()})
+	}
+	return kept
+}
+
 // converge takes C-steps until the determinant no longer falls.
 func (c *concentrator) converge(s start, h int, in []int) (start, []int) {
 	for range 200 {
@@ -213,14 +224,12 @@ func fastMCD(points []Point, h, count int, s *resample.Stream) []int {
 	if len(points) <= nestedLimit {
 		kept = whole.randomStarts(count, h, s, buffer)
 	} else {
-		kept = nestedStarts(points, h, count, s)
+		kept = whole.advance(nestedStarts(points, h, count, s), h, buffer)
+		kept = kept[:min(len(kept), 4)]
 	}
 	var best []int
 	least := math.Inf(1)
 	for _, k := range kept {
-		if len(points) > nestedLimit {
-			k.det = math.Inf(1) // it is about fewer points
-		}
 		var end start
 		if end, buffer = whole.converge(k, h, buffer); end.det < least {
 			least, best = end.det, slices.Clone(buffer)
@@ -251,11 +260,7 @@ func nestedStarts(points []Point, h, count int, s *resample.Stream) []start {
 	var kept []start
 	for p := range parts {
 		part := newConcentrator(pool[p*size : (p+1)*size])
-		for _, k := range part.randomStarts(count/parts, int(math.Ceil(share*float64(size))), s, buffer) {
-			at, _ := joined.step(k.at, hPool, buffer)
-			at, _ = joined.step(at, hPool, buffer)
-			kept = keep(kept, start{at, at.det()})
-		}
+		kept = append(kept, part.randomStarts(count/parts, int(math.Ceil(share*float64(size))), s, buffer)...)
 	}
-	return kept
+	return joined.advance(kept, hPool, buffer)
 }
