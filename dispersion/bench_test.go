@@ -45,3 +45,18 @@ func BenchmarkExactMCD40(b *testing.B)   { benchmarkMCD(b, 40) }
 func BenchmarkExactMCD64(b *testing.B)   { benchmarkMCD(b, 64) }
 func BenchmarkFastMCD500(b *testing.B)   { benchmarkMCD(b, 500) }
 func BenchmarkFastMCD10000(b *testing.B) { benchmarkMCD(b, 10000) }
+
+// One factor from scratch: later calls with the same n and levels find it.
+func BenchmarkToleranceFactor12(b *testing.B) {
+	for b.Loop() {
+		computeToleranceFactor(12, .9, .95)
+	}
+}
+
+func BenchmarkCEP(b *testing.B) {
+	for b.Loop() {
+		if _, err := (Cov{XX: 9, XY: 2, YY: 4}).CEP(.5, Point{X: 2, Y: 1}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

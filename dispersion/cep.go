@@ -89,14 +89,15 @@ func (d disc) radius(p float64) float64 {
 		return high
 	}
 	f := func(r float64) float64 { return d.share(r) - p }
-	return root(f, low, high, -p, f(high))
+	return root(f, low, high, -p, f(high), 1e-13*min(p, 1-p))
 }
 
 // root returns where the increasing f is 0 between low and high: the secant
-// with the Illinois rule, which always keeps the root between its ends.
-func root(f func(float64) float64, low, high, atLow, atHigh float64) float64 {
+// with the Illinois rule, which always keeps the root between its ends. It stops
+// where |f| is below near or the ends are neighbours.
+func root(f func(float64) float64, low, high, atLow, atHigh, near float64) float64 {
 	for range 200 {
-		if atHigh <= 0 || high-low <= 4e-16*high {
+		if atHigh <= 0 || high-low <= 4e-16*math.Abs(high) {
 			return high
 		}
 		x := high - (high-low)*(atHigh/(atHigh-atLow))
@@ -104,7 +105,7 @@ func root(f func(float64) float64, low, high, atLow, atHigh float64) float64 {
 			x = low + (high-low)/2
 		}
 		switch y := f(x); {
-		case math.Abs(y) < 1e-15:
+		case math.Abs(y) < near:
 			return x
 		case y < 0:
 			low, atLow = x, y

@@ -6,11 +6,11 @@ import (
 	"testing"
 )
 
-// Source: CEP by mpmath 1.2.1, 30 digits (highprec.py).
+// Source: CEP by mpmath 1.2.1, 30 digits (cep.py).
 func TestCEPAgainstHighPrecision(t *testing.T) {
 	type row struct {
-		Major  float64 `json:"sigma_major"`
-		Minor  float64 `json:"sigma_minor"`
+		Major  float64    `json:"sigma_major"`
+		Minor  float64    `json:"sigma_minor"`
 		Sigma  [2]float64 // of side and carry, where they are correlated
 		Rho    float64
 		Mean   [2]float64

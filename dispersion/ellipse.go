@@ -56,6 +56,7 @@ type Ellipse struct {
 	SemiMajor, SemiMinor float64    // SemiMajor >= SemiMinor > 0, in the unit of the points
 	Angle                float64    // from +X toward +Y to the major axis, radians, (-π/2, π/2], 0 for a circle
 	Level                float64    // as requested
+	Confidence           float64    // of a tolerance region, that it holds at least Level; otherwise 0
 	N                    int        // shots used
 	Kind                 RegionKind // what the region holds
 	Warnings             []error    // such as *FewShotsWarning
@@ -95,16 +96,17 @@ func (e Ellipse) Outline(n int) []Point {
 // warnings as texts.
 func (e Ellipse) MarshalJSON() ([]byte, error) {
 	return json.Marshal(struct {
-		Kind      string    `json:"kind"`
-		Centre    jsonPoint `json:"centre"`
-		SemiMajor float64   `json:"semi_major"`
-		SemiMinor float64   `json:"semi_minor"`
-		Angle     float64   `json:"angle_rad"`
-		Area      float64   `json:"area"`
-		Level     float64   `json:"level"`
-		N         int       `json:"n"`
-		Warnings  []string  `json:"warnings"`
-	}{e.Kind.String(), jsonPoint{e.Centre.X, e.Centre.Y}, e.SemiMajor, e.SemiMinor, e.Angle, e.Area(), e.Level, e.N, warningTexts(e.Warnings)})
+		Kind       string    `json:"kind"`
+		Centre     jsonPoint `json:"centre"`
+		SemiMajor  float64   `json:"semi_major"`
+		SemiMinor  float64   `json:"semi_minor"`
+		Angle      float64   `json:"angle_rad"`
+		Area       float64   `json:"area"`
+		Level      float64   `json:"level"`
+		Confidence float64   `json:"confidence,omitzero"`
+		N          int       `json:"n"`
+		Warnings   []string  `json:"warnings"`
+	}{e.Kind.String(), jsonPoint{e.Centre.X, e.Centre.Y}, e.SemiMajor, e.SemiMinor, e.Angle, e.Area(), e.Level, e.Confidence, e.N, warningTexts(e.Warnings)})
 }
 
 // MeanEllipse returns the region that holds the true centre of the group with
