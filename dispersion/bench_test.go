@@ -64,3 +64,26 @@ func BenchmarkDepth1000(b *testing.B) {
 		g.Depths()
 	}
 }
+
+func BenchmarkTukeyMedian12(b *testing.B) {
+	g := randomGroup(b, 12)
+	for b.Loop() {
+		g.TukeyMedian()
+	}
+}
+
+func BenchmarkTukeyMedian1000(b *testing.B) {
+	g := randomGroup(b, 1000)
+	for b.Loop() {
+		g.TukeyMedian()
+	}
+}
+
+func BenchmarkEnclosingCircle50(b *testing.B) {
+	g := randomGroup(b, 50)
+	for b.Loop() {
+		if _, err := g.EnclosingCircle(); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

@@ -105,7 +105,7 @@ func (p *plane) turn(a, b, c int) int {
 	case p.doubt == 0:
 		return 0
 	}
-	w := wholes([]Point{p.points[a], p.points[b], p.points[c]})
+	w, _ := wholes([]Point{p.points[a], p.points[b], p.points[c]})
 	var ux, uy, vx, vy big.Int
 	ux.Sub(w[1].x, w[0].x)
 	uy.Sub(w[1].y, w[0].y)
@@ -167,9 +167,10 @@ func (d decimal) times(exponent int) (whole int64, ok bool) {
 // A wholePoint is a point on the grid of some last decimal.
 type wholePoint struct{ x, y *big.Int }
 
-// wholes returns the points on their common decimal grid.
-func wholes(points []Point) []wholePoint {
-	least := math.MaxInt
+// wholes returns the points on the grid of their common last decimal, counted
+// in units of 10^least.
+func wholes(points []Point) (grid []wholePoint, least int) {
+	least = math.MaxInt
 	for _, q := range points {
 		for _, d := range [2]decimal{decimalOf(q.X), decimalOf(q.Y)} {
 			if d.digits != 0 {
@@ -186,9 +187,9 @@ func wholes(points []Point) []wholePoint {
 		power := new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(d.exponent-least)), nil)
 		return whole.Mul(whole, power)
 	}
-	grid := make([]wholePoint, len(points))
+	grid = make([]wholePoint, len(points))
 	for i, q := range points {
 		grid[i] = wholePoint{x: on(q.X), y: on(q.Y)}
 	}
-	return grid
+	return grid, least
 }

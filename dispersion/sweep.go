@@ -19,9 +19,10 @@ type crossing struct {
 
 // A sweep is all the lines through one shot in order of angle.
 type sweep struct {
-	same      int // other shots at the centre itself
-	left      int // shots left of the line as it starts
-	others    int // shots not at the centre
+	same      int  // other shots at the centre itself
+	again     bool // one of them comes before the centre's own
+	left      int  // shots left of the line as it starts
+	others    int  // shots not at the centre
 	crossings []crossing
 	rays      []ray // work space
 	buckets   []int32
@@ -38,7 +39,7 @@ type ray struct {
 // around fills s with the lines through the shot at centre. It sorts by
 // quotients, and asks the plane only where those are too close to tell.
 func (s *sweep) around(p *plane, centre int) {
-	s.same, s.left = 0, 0
+	s.same, s.left, s.again = 0, 0, false
 	s.rays, s.crossings = s.rays[:0], s.crossings[:0]
 	o, at := p.points[centre], p.units[centre]
 	nearest := math.Inf(1)
@@ -48,6 +49,7 @@ func (s *sweep) around(p *plane, centre int) {
 		}
 		if q == o {
 			s.same++
+			s.again = s.again || i < centre
 			continue
 		}
 		dx, dy := p.units[i].X-at.X, p.units[i].Y-at.Y
