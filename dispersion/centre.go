@@ -11,12 +11,12 @@ var ErrNotUnique = errors.New("the centre is not unique: the middle of all that 
 
 // A Centre is one answer to the question where a group is.
 type Centre struct {
-	Method   string   // how it was found
-	Point    Point    // in the unit of the shots
-	Region   *Ellipse // where the true centre lies with confidence Level; nil where none was asked for or can be given
-	Level    float64  // of Region, as requested; 0 without one
-	N        int      // shots used
-	Warnings []error  // such as ErrNotUnique
+	Method   string  // how it was found
+	Point    Point   // in the unit of the shots
+	Region   Region  // where the true centre lies with confidence Level; nil where none was asked for or can be given
+	Level    float64 // of Region, as requested; 0 without one
+	N        int     // shots used
+	Warnings []error // such as ErrNotUnique
 }
 
 // MarshalJSON writes the point as side and carry, the warnings as texts, and
@@ -25,7 +25,7 @@ func (c Centre) MarshalJSON() ([]byte, error) {
 	return json.Marshal(struct {
 		Method   string    `json:"method"`
 		Point    jsonPoint `json:"point"`
-		Region   *Ellipse  `json:"region"`
+		Region   Region    `json:"region"`
 		Level    float64   `json:"level"`
 		N        int       `json:"n"`
 		Warnings []string  `json:"warnings"`

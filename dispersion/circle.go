@@ -24,7 +24,7 @@ func (c Circle) Area() float64 { return math.Pi * c.Radius * c.Radius }
 // Contains tells whether p lies in the circle or no farther outside than one
 // part in 1e12 of the radius, or rounding of its coordinates.
 func (c Circle) Contains(p Point) bool {
-	slack := 1e-12*c.Radius + 4e-16*max(math.Abs(c.Centre.X), math.Abs(c.Centre.Y))
+	slack := 1e-12*c.Radius + 4e-16*max(math.Abs(c.Centre.X), math.Abs(c.Centre.Y)) + math.SmallestNonzeroFloat64
 	return math.Hypot(p.X-c.Centre.X, p.Y-c.Centre.Y) <= c.Radius+slack
 }
 

@@ -130,7 +130,11 @@ func (k cutting) within(h halfplane) cutting {
 		case sides[i] == 1:
 			kept = append(kept, c)
 			if next < 0 {
-				kept = append(kept, cuttingCorner{corner: meet(c.edge, h), edge: h})
+				on := h
+				if len(k) == 2 { // a line leads back along itself
+					on = k[1-i].edge
+				}
+				kept = append(kept, cuttingCorner{corner: meet(c.edge, h), edge: on})
 			}
 		case sides[i] == 0:
 			if next < 0 {

@@ -52,16 +52,16 @@ func (g *Group) DepthRegion(k int) (Polygon, error) {
 	if k > 1 && k <= g.N() {
 		d := depthsOf(g.points, k)
 		if r := d.region(k); len(r) > 0 {
-			return g.polygon(d.corners(r), k), nil
+			return g.polygon(d.corners(r), k, depthConfidence(g.N(), k)), nil
 		}
 	}
 	deepest, _, _ := deepestRegion(g.points)
 	return Polygon{}, fmt.Errorf("dispersion: %w", &DepthError{Depth: k, Deepest: deepest})
 }
 
-// polygon returns the polygon with these corners and of this depth.
-func (g *Group) polygon(corners []Point, depth int) Polygon {
-	p := Polygon{Corners: corners, Depth: depth, N: g.N(), Confidence: depthConfidence(g.N(), depth)}
+// polygon returns the polygon with these corners, and what it holds.
+func (g *Group) polygon(corners []Point, depth int, confidence float64) Polygon {
+	p := Polygon{Corners: corners, Depth: depth, N: g.N(), Confidence: confidence}
 	for _, q := range g.points {
 		if p.Contains(q) {
 			p.Shots++

@@ -28,6 +28,8 @@ const (
 	TMeanRegion
 	// TRegion holds the next shot, by a bivariate t.
 	TRegion
+	// MedianRegion holds the true geometric median with the stated confidence.
+	MedianRegion
 )
 
 func (k RegionKind) String() string {
@@ -46,6 +48,8 @@ func (k RegionKind) String() string {
 		return "region of the centre (t)"
 	case TRegion:
 		return "region of the next shot (t)"
+	case MedianRegion:
+		return "region of the geometric median"
 	}
 	return "unknown region"
 }
@@ -185,11 +189,16 @@ func ellipseOf(centre Point, c Cov, kind RegionKind, level float64, n int, limit
 }
 
 // squaredLimit returns the squared Mahalanobis distance at the edge.
+// squaredLimit returns the squared distance at the edge, in the metric of the
+// covariance of a shot, or for the median of the covariance of the median.
 func squaredLimit(kind RegionKind, n int, level float64) float64 {
 	f := float64(n)
 	q := math.Expm1(-2 / (f - 2) * math.Log1p(-level))
-	if kind == MeanRegion {
+	switch kind {
+	case MeanRegion:
 		return q * (f - 1) / f
+	case MedianRegion:
+		return q * (f - 1)
 	}
 	return q * (f*f - 1) / f
 }

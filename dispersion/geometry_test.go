@@ -56,7 +56,10 @@ func TestRegionsAgainstExactArithmetic(t *testing.T) {
 			if want.Tukey == nil {
 				return // line6: on one line
 			}
-			m := g.TukeyMedian()
+			m, err := g.TukeyMedian(.95)
+			if err != nil {
+				t.Fatal(err)
+			}
 			near(t, "Tukey median side", m.Point.X, want.Tukey.Centroid[0], 1e-12)
 			near(t, "Tukey median carry", m.Point.Y, want.Tukey.Centroid[1], 1e-12)
 			r, err := g.DepthRegion(want.Tukey.Depth)

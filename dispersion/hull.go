@@ -20,7 +20,7 @@ import (
 // Reference: A. M. Andrew, "Another Efficient Algorithm for Convex Hulls in Two
 // Dimensions", Information Processing Letters 9(5), 1979, pp. 216-219.
 func (g *Group) ConvexHull() Polygon {
-	return g.polygon(hullOf(g.points), 1)
+	return g.polygon(hullOf(g.points), 1, depthConfidence(g.N(), 1))
 }
 
 // hullOf returns the corners of the convex hull, counter-clockwise from the

@@ -178,6 +178,9 @@ func wholes(points []Point) (grid []wholePoint, least int) {
 			}
 		}
 	}
+	if least == math.MaxInt {
+		least = 0 // nothing but zeros
+	}
 	on := func(v float64) *big.Int {
 		d := decimalOf(v)
 		whole := big.NewInt(d.digits)

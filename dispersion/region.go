@@ -26,6 +26,8 @@ func (k RegionKind) holds() string {
 	switch k {
 	case MeanRegion:
 		return "the true mean, with confidence %g"
+	case MedianRegion:
+		return "the true geometric median, with confidence %g"
 	case PredictionRegion:
 		return "the next shot, with probability %g"
 	}
