@@ -68,14 +68,18 @@ func BenchmarkDepth1000(b *testing.B) {
 func BenchmarkTukeyMedian12(b *testing.B) {
 	g := randomGroup(b, 12)
 	for b.Loop() {
-		g.TukeyMedian()
+		if _, err := g.TukeyMedian(.95); err != nil {
+			b.Fatal(err)
+		}
 	}
 }
 
 func BenchmarkTukeyMedian1000(b *testing.B) {
 	g := randomGroup(b, 1000)
 	for b.Loop() {
-		g.TukeyMedian()
+		if _, err := g.TukeyMedian(.95); err != nil {
+			b.Fatal(err)
+		}
 	}
 }
 
@@ -83,6 +87,15 @@ func BenchmarkEnclosingCircle50(b *testing.B) {
 	g := randomGroup(b, 50)
 	for b.Loop() {
 		if _, err := g.EnclosingCircle(); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkDescribe12(b *testing.B) {
+	g := randomGroup(b, 12)
+	for b.Loop() {
+		if _, err := Describe(g, DescribeOptions{}); err != nil {
 			b.Fatal(err)
 		}
 	}
