@@ -38,6 +38,9 @@ func TestTooFewAndLevel(t *testing.T) {
 		{"area scale", 3, func(g *Group, l float64) error { _, err := g.AreaScale(l); return err }},
 		{"radius", 3, func(g *Group, l float64) error { _, err := g.Radius(l); return err }},
 		{"circular sigma", 2, func(g *Group, l float64) error { _, err := g.CircularSigma(l); return err }},
+		// A centre is an answer without its region, whose error is a warning.
+		{"mean centre", 3, func(g *Group, l float64) error { return missingRegion(g.MeanCentre(l)) }},
+		{"geometric median centre", 3, func(g *Group, l float64) error { return missingRegion(g.GeometricMedianCentre(l)) }},
 	}
 	for _, c := range calls {
 		var few *TooFewError
@@ -58,6 +61,89 @@ func TestTooFewAndLevel(t *testing.T) {
 	}
 	if _, err := mustGroup(t, p10[:1]).Cov(); !errors.As(err, new(*TooFewError)) {
 		t.Errorf("covariance of one shot: error %v", err)
+	}
+}
+
+// missingRegion returns the error, or why the centre has no region.
+func missingRegion(c Centre, err error) error {
+	if err == nil && c.Region == nil {
+		return errors.Join(c.Warnings...)
+	}
+	return err
+}
+
+// The regions of medians need shots enough for the level, and are then lines or
+// points where the shots are.
+func TestMedianRegionsOfFewShots(t *testing.T) {
+	for _, c := range []struct {
+		what  string
+		f     func(*Group, float64) (Centre, error)
+		level float64
+		need  int
+	}{
+		{"coordinatewise", (*Group).MedianCentre, .95, 7}, {"coordinatewise", (*Group).MedianCentre, .9, 6},
+		{"Tukey", (*Group).TukeyMedian, .95, 9}, {"Tukey", (*Group).TukeyMedian, .9, 8},
+	} {
+		for n := 1; n <= 10; n++ {
+			m, err := c.f(mustGroup(t, p10[:n]), c.level)
+			if err != nil {
+				t.Fatal(err)
+			}
+			var few *TooFewError
+			switch {
+			case n >= c.need && (m.Region == nil || m.Level != c.level || len(m.Warnings) != 0):
+				t.Errorf("%s at %g, n = %d: %+v", c.what, c.level, n, m)
+			case n < c.need && (m.Region != nil || !errors.As(errors.Join(m.Warnings...), &few) || few.Have != n || few.Need != c.need):
+				t.Errorf("%s at %g, n = %d: %+v", c.what, c.level, n, m)
+			}
+		}
+		same := mustGroup(t, slices.Repeat([]Point{{X: .3, Y: 150.1}}, 12))
+		if m, err := c.f(same, c.level); err != nil || m.Point != same.points[0] || m.Region.Area() != 0 || !m.Region.Contains(m.Point) {
+			t.Errorf("%s of identical shots: %+v, %v", c.what, m, err)
+		}
+		for _, level := range []float64{0, 1, 95, math.NaN()} {
+			if _, err := c.f(same, level); !errors.Is(err, ErrLevel) {
+				t.Errorf("%s at level %g: %v", c.what, level, err)
+			}
+		}
+	}
+}
+
+// On one line, tenths apart: medians are midway, hulls are lines, circles stand
+// on the ends.
+func TestShotsOnOneLine(t *testing.T) {
+	var points []Point
+	for i := range 10 {
+		points = append(points, Point{X: float64(3*i) / 10, Y: float64(1500+i) / 10})
+	}
+	g := mustGroup(t, points)
+	m, err := g.TukeyMedian(.95)
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "Tukey median side", m.Point.X, 1.35, 1e-15) // midway between 1.2 and 1.5
+	near(t, "Tukey median carry", m.Point.Y, 150.45, 1e-15)
+	hull := g.ConvexHull()
+	if len(hull.Corners) != 2 || hull.Shots != 10 || hull.Area() != 0 {
+		t.Errorf("hull %+v", hull)
+	}
+	if got, want := g.Depths(), []int{1, 2, 3, 4, 5, 5, 4, 3, 2, 1}; !slices.Equal(got, want) {
+		t.Errorf("depths %v, want %v", got, want)
+	}
+	if r, err := g.DepthRegion(4); err != nil || r.Shots != 4 || !slices.Equal(r.Corners, []Point{points[3], points[6]}) {
+		t.Errorf("depth 4: %+v, %v", r, err)
+	}
+	circle, err := g.EnclosingCircle()
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "radius", circle.Radius, math.Hypot(2.7, .9)/2, 1e-14)
+	if c, err := g.GeometricMedianCentre(.9); err != nil || c.Region != nil || !errors.Is(errors.Join(c.Warnings...), ErrDegenerate) || !errors.Is(errors.Join(c.Warnings...), ErrNotUnique) {
+		t.Errorf("geometric median: %+v, %v", c, err)
+	}
+	d, err := Describe(g, DescribeOptions{})
+	if err != nil || !slices.ContainsFunc(d.Missing, func(m Missing) bool { return m.What == "radius" && errors.Is(m.Why, ErrDegenerate) }) {
+		t.Errorf("description %+v, %v", d, err)
 	}
 }
 
@@ -160,6 +246,7 @@ func TestInputsStayAsTheyWere(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	hull := g.ConvexHull()
 	for i := range 2 {
 		g.Points()[0] = Point{X: 99}
 		g.Moments()
@@ -171,11 +258,23 @@ func TestInputsStayAsTheyWere(t *testing.T) {
 		_, _ = g.Radius(.9)
 		_, _ = g.CircularSigma(.9)
 		g.GeometricMedian()
+		_, _ = g.GeometricMedianCentre(.9)
+		_, _ = g.MeanCentre(.9)
+		_, _ = g.MedianCentre(.9)
+		_, _ = g.TukeyMedian(.9)
 		g.MeanDistance(Point{})
+		g.Depth(Point{})
+		g.Depths()[0] = 99
+		_, _ = g.DepthRegion(2)
+		g.ConvexHull().Corners[0] = Point{X: 99}
+		hull.Outline(5)[0] = Point{X: 99}
+		_, _ = g.EnclosingCircle()
+		_, _ = g.LargestDistance()
+		_, _ = Describe(g, DescribeOptions{})
 		_, _ = Median(values)
 		_, _ = ScaledMAD(values)
 		ellipse.Outline(5)
-		if !reflect.DeepEqual(points, p10) || !reflect.DeepEqual(g.Points(), p10) || !slices.Equal(values, []float64{3, 1, 2}) {
+		if !reflect.DeepEqual(points, p10) || !reflect.DeepEqual(g.Points(), p10) || !slices.Equal(values, []float64{3, 1, 2}) || !reflect.DeepEqual(hull, g.ConvexHull()) {
 			t.Fatalf("round %d: an input changed", i)
 		}
 	}
@@ -206,6 +305,40 @@ func TestResultsMarshal(t *testing.T) {
 	}
 }
 
+// describeIsFinite marshals everything, which fails for a NaN or an infinity,
+// and prints it.
+func describeIsFinite(t *testing.T, g *Group, level float64) {
+	if !(level > 0 && level < 1) {
+		return
+	}
+	d, err := Describe(g, DescribeOptions{Level: level})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := json.Marshal(d); err != nil {
+		t.Fatalf("%v at %g: %v", g.Points(), level, err)
+	}
+	if text := d.String(); strings.Contains(text, "NaN") || strings.Contains(text, "Inf") {
+		t.Fatalf("%v at %g: %s", g.Points(), level, text)
+	}
+	for _, r := range d.Regions {
+		for _, p := range r.Region.Outline(7) {
+			if v := p.X*0 + p.Y*0; v != 0 { // NaN for an infinity too
+				t.Fatalf("%s of %v: outline point %v", r.Name, g.Points(), p)
+			}
+		}
+		if r.Name != "prediction ellipse" && slices.ContainsFunc(g.points, func(p Point) bool { return !r.Region.Contains(p) }) {
+			t.Fatalf("%s of %v lacks a shot: %+v", r.Name, g.Points(), r.Region)
+		}
+	}
+	depths := g.Depths()
+	for i, p := range g.points {
+		if depths[i] < 1 || depths[i] != g.Depth(p) {
+			t.Fatalf("depths %v of %v", depths, g.Points())
+		}
+	}
+}
+
 // FuzzGroup looks for panics and for results that are not numbers.
 func FuzzGroup(f *testing.F) {
 	for _, v := range []float64{0, 1, 1e200, 1e-200, 1e149, -1e149, 5e-324, math.Inf(1)} {
@@ -227,6 +360,7 @@ func FuzzGroup(f *testing.F) {
 		}
 		m := g.GeometricMedian().Point
 		finite("median", m.X, m.Y, g.MeanDistance(m))
+		describeIsFinite(t, g, level)
 		for _, f := range []func(float64) (Ellipse, error){g.MeanEllipse, g.PredictionEllipse} {
 			if e, err := f(level); err == nil {
 				finite("ellipse", e.Centre.X, e.Centre.Y, e.SemiMajor, e.SemiMinor, e.Angle, e.Area())
