@@ -147,6 +147,7 @@ func (d *Description) addCentres(g *Group) {
 		{"geometric median", g.GeometricMedianCentre, 0},
 		{"coordinatewise median", g.MedianCentre, 0},
 		{"Tukey median", g.TukeyMedian, describeDepths},
+		{"MCD", g.MCDCentre, 0},
 	} {
 		if m.most > 0 && g.N() > m.most {
 			d.lacks(m.name, ErrSlow)
@@ -209,6 +210,7 @@ func (d *Description) addRegions(g *Group) {
 		find func() (Region, error)
 	}{
 		{"prediction ellipse", func() (Region, error) { return g.PredictionEllipse(d.Level) }},
+		{"MCD ellipse", func() (Region, error) { return g.MCDEllipse(d.Level) }},
 		{"convex hull", func() (Region, error) { return g.ConvexHull(), nil }},
 		{"enclosing circle", func() (Region, error) { return g.EnclosingCircle() }},
 	} {

@@ -188,7 +188,6 @@ func ellipseOf(centre Point, c Cov, kind RegionKind, level float64, n int, limit
 	return e, nil
 }
 
-// squaredLimit returns the squared Mahalanobis distance at the edge.
 // squaredLimit returns the squared distance at the edge, in the metric of the
 // covariance of a shot, or for the median of the covariance of the median.
 func squaredLimit(kind RegionKind, n int, level float64) float64 {

@@ -54,14 +54,10 @@ func (g *Group) medianEllipse(m Point, level float64) (Ellipse, error) {
 	if err != nil {
 		return Ellipse{}, fmt.Errorf("dispersion: %s: %w", what, err)
 	}
-	scale := size * math.Sqrt(squaredLimit(MedianRegion, g.N(), level))
-	major, minor, angle := c.Axes()
-	e := Ellipse{
-		Centre: m, SemiMajor: major * scale, SemiMinor: minor * scale, Angle: angle,
-		Level: level, N: g.N(), Kind: MedianRegion,
-	}
-	if math.IsInf(e.Area(), 0) {
-		return Ellipse{}, fmt.Errorf("dispersion: the area of %s: %w", what, ErrOverflow)
+	limit := size * size * squaredLimit(MedianRegion, g.N(), level)
+	e, err := ellipseOf(m, c, MedianRegion, level, g.N(), limit)
+	if err != nil {
+		return Ellipse{}, err
 	}
 	if w := fewShots(MedianRegion, g.N(), level); w != nil {
 		e.Warnings = append(e.Warnings, w)

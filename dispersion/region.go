@@ -30,6 +30,16 @@ func (k RegionKind) holds() string {
 		return "the true geometric median, with confidence %g"
 	case PredictionRegion:
 		return "the next shot, with probability %g"
+	case MCDMeanRegion:
+		return "the true centre of the good shots, with confidence %g"
+	case MCDRegion:
+		return "the next good shot, with probability %g"
+	case TMeanRegion:
+		return "the true centre, with confidence %g"
+	case TRegion:
+		return "the next shot, with probability %g"
+	case ToleranceRegion:
+		return "at least a share of %g of all shots"
 	}
 	return "an unknown share (%g)"
 }

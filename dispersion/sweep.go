@@ -24,13 +24,13 @@ type sweep struct {
 	left      int  // shots left of the line as it starts
 	others    int  // shots not at the centre
 	crossings []crossing
-	rays      []ray // work space
+	spokes    []spoke // work space
 	buckets   []int32
-	sorted    []ray
+	sorted    []spoke
 }
 
-// A ray is the direction to one shot, turned by 180° where it points down.
-type ray struct {
+// A spoke is the direction to one shot, turned by 180° where it points down.
+type spoke struct {
 	key   float64 // grows with the angle in [0, π)
 	shot  int32
 	ahead bool // not turned
@@ -40,7 +40,7 @@ type ray struct {
 // quotients, and asks the plane only where those are too close to tell.
 func (s *sweep) around(p *plane, centre int) {
 	s.same, s.left, s.again = 0, 0, false
-	s.rays, s.crossings = s.rays[:0], s.crossings[:0]
+	s.spokes, s.crossings = s.spokes[:0], s.crossings[:0]
 	o, at := p.points[centre], p.units[centre]
 	nearest := math.Inf(1)
 	for i, q := range p.points {
@@ -62,10 +62,10 @@ func (s *sweep) around(p *plane, centre int) {
 		}
 		length := math.Abs(dx) + math.Abs(dy)
 		nearest = min(nearest, length)
-		s.rays = append(s.rays, ray{key: 1 - dx/length, shot: int32(i), ahead: ahead})
+		s.spokes = append(s.spokes, spoke{key: 1 - dx/length, shot: int32(i), ahead: ahead})
 	}
-	s.others = len(s.rays)
-	compare := func(a, b ray) int {
+	s.others = len(s.spokes)
+	compare := func(a, b spoke) int {
 		turn := p.turn(centre, int(a.shot), int(b.shot))
 		if a.ahead != b.ahead {
 			turn = -turn
@@ -74,8 +74,8 @@ func (s *sweep) around(p *plane, centre int) {
 	}
 	tied := 2 * (1.0/(1<<50) + 2*p.doubt/nearest)
 	if !(tied < 1e-6) {
-		slices.SortStableFunc(s.rays, compare)
-		s.group(s.rays, compare)
+		slices.SortStableFunc(s.spokes, compare)
+		s.group(s.spokes, compare)
 		return
 	}
 	s.dealByKey()
@@ -92,10 +92,10 @@ func (s *sweep) around(p *plane, centre int) {
 	}
 }
 
-// group appends the crossings of rays in order.
-func (s *sweep) group(rays []ray, compare func(a, b ray) int) {
-	for i, r := range rays {
-		if i == 0 || compare(rays[i-1], r) != 0 {
+// group appends the crossings of spokes in order.
+func (s *sweep) group(spokes []spoke, compare func(a, b spoke) int) {
+	for i, r := range spokes {
+		if i == 0 || compare(spokes[i-1], r) != 0 {
 			s.crossings = append(s.crossings, crossing{shot: int(r.shot)})
 		}
 		c := &s.crossings[len(s.crossings)-1]
@@ -108,22 +108,22 @@ func (s *sweep) group(rays []ray, compare func(a, b ray) int) {
 	}
 }
 
-// dealByKey puts the rays into s.sorted by dealing them to as many buckets as
-// there are rays, which takes linear time unless they crowd.
+// dealByKey puts the spokes into s.sorted by dealing them to as many buckets as
+// there are spokes, which takes linear time unless they crowd.
 func (s *sweep) dealByKey() {
-	n := len(s.rays)
+	n := len(s.spokes)
 	perKey := float64(n) / 2
-	bucket := func(r ray) int { return min(n-1, int(r.key*perKey)) }
+	bucket := func(r spoke) int { return min(n-1, int(r.key*perKey)) }
 	s.sorted = slices.Grow(s.sorted[:0], n)[:n]
 	s.buckets = slices.Grow(s.buckets[:0], n+1)[:n+1]
 	clear(s.buckets)
-	for _, r := range s.rays {
+	for _, r := range s.spokes {
 		s.buckets[bucket(r)+1]++
 	}
 	for i := range n {
 		s.buckets[i+1] += s.buckets[i]
 	}
-	for _, r := range s.rays {
+	for _, r := range s.spokes {
 		b := bucket(r)
 		s.sorted[s.buckets[b]] = r
 		s.buckets[b]++ // ends as the start of the next bucket
@@ -137,14 +137,14 @@ func (s *sweep) dealByKey() {
 	}
 }
 
-func sortByKey(rays []ray) {
-	if len(rays) > 12 {
-		slices.SortFunc(rays, func(a, b ray) int { return cmp.Compare(a.key, b.key) })
+func sortByKey(spokes []spoke) {
+	if len(spokes) > 12 {
+		slices.SortFunc(spokes, func(a, b spoke) int { return cmp.Compare(a.key, b.key) })
 		return
 	}
-	for i := 1; i < len(rays); i++ {
-		for j := i; j > 0 && rays[j].key < rays[j-1].key; j-- {
-			rays[j], rays[j-1] = rays[j-1], rays[j]
+	for i := 1; i < len(spokes); i++ {
+		for j := i; j > 0 && spokes[j].key < spokes[j-1].key; j-- {
+			spokes[j], spokes[j-1] = spokes[j-1], spokes[j]
 		}
 	}
 }

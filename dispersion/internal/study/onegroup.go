@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"math/rand/v2"
@@ -18,7 +19,12 @@ type method struct {
 	// try tells whether it holds what it aims at, given the next shot too, and
 	// its width: an interval's length or the radius √(area/π) of a region.
 	try func(g *dispersion.Group, t truth, next dispersion.Point) (holds bool, width float64, err error)
+	// slowFrom is the number of shots from which it sees one group in
+	// slowShare; 0 for never.
+	slowFrom int
 }
+
+const slowShare = 10
 
 const level = .95
 
@@ -26,39 +32,43 @@ var methods = []method{
 	centre("MeanCentre", "true mean", (*dispersion.Group).MeanCentre, func(t truth) dispersion.Point { return t.mean }),
 	centre("GeometricMedianCentre", "true geometric median", (*dispersion.Group).GeometricMedianCentre, func(t truth) dispersion.Point { return t.geometric }),
 	centre("MedianCentre", "true coordinatewise median", (*dispersion.Group).MedianCentre, func(t truth) dispersion.Point { return t.coordinatewise }),
+	slow(20, centre("MCDCentre", "true centre of the good shots", (*dispersion.Group).MCDCentre, func(truth) dispersion.Point { return middle })),
 	centre("TukeyMedian", "true Tukey median", (*dispersion.Group).TukeyMedian, func(t truth) dispersion.Point { return t.deepest }),
 	nextShot("PredictionEllipse", level, func(g *dispersion.Group) (dispersion.Region, error) { return g.PredictionEllipse(level) }),
+	slow(20, nextShot("MCDEllipse", level, func(g *dispersion.Group) (dispersion.Region, error) { return g.MCDEllipse(level) })),
 	nextShot("ConvexHull", 0, func(g *dispersion.Group) (dispersion.Region, error) { return g.ConvexHull(), nil }),
 	nextShot("EnclosingCircle", 0, func(g *dispersion.Group) (dispersion.Region, error) { return g.EnclosingCircle() }),
 	size("Radius", (*dispersion.Group).Radius, func(t truth) float64 { return t.radius }),
 	size("CircularSigma", (*dispersion.Group).CircularSigma, func(t truth) float64 { return t.circular }),
 }
 
+func slow(from int, m method) method {
+	m.slowFrom = from
+	return m
+}
+
 func centre(name, aims string, f func(*dispersion.Group, float64) (dispersion.Centre, error), at func(truth) dispersion.Point) method {
-	return method{name, aims, level, func(g *dispersion.Group, t truth, _ dispersion.Point) (bool, float64, error) {
+	return method{name: name, aims: aims, nominal: level, try: func(g *dispersion.Group, t truth, _ dispersion.Point) (bool, float64, error) {
 		c, err := f(g, level)
-		if err != nil {
-			return false, 0, err
-		}
-		if c.Region == nil {
-			return false, 0, errNone
+		if err != nil || c.Region == nil {
+			return false, 0, noneIfTooFew(errors.Join(append(c.Warnings, err)...))
 		}
 		return c.Region.Contains(at(t)), radius(c.Region), nil
 	}}
 }
 
 func nextShot(name string, nominal float64, f func(*dispersion.Group) (dispersion.Region, error)) method {
-	return method{name, "next shot", nominal, func(g *dispersion.Group, _ truth, next dispersion.Point) (bool, float64, error) {
+	return method{name: name, aims: "next shot", nominal: nominal, try: func(g *dispersion.Group, _ truth, next dispersion.Point) (bool, float64, error) {
 		r, err := f(g)
 		if err != nil {
-			return false, 0, err
+			return false, 0, noneIfTooFew(err)
 		}
 		return r.Contains(next), radius(r), nil
 	}}
 }
 
 func size(name string, f func(*dispersion.Group, float64) (dispersion.Size, error), of func(truth) float64) method {
-	return method{name, "true value", level, func(g *dispersion.Group, t truth, _ dispersion.Point) (bool, float64, error) {
+	return method{name: name, aims: "true value", nominal: level, try: func(g *dispersion.Group, t truth, _ dispersion.Point) (bool, float64, error) {
 		s, err := f(g, level)
 		if err != nil {
 			return false, 0, err
@@ -70,7 +80,14 @@ func size(name string, f func(*dispersion.Group, float64) (dispersion.Size, erro
 func radius(r dispersion.Region) float64 { return math.Sqrt(r.Area() / math.Pi) }
 
 // errNone marks a method that has no answer for so few shots.
-var errNone = fmt.Errorf("too few shots")
+var errNone = errors.New("too few shots")
+
+func noneIfTooFew(err error) error {
+	if errors.As(err, new(*dispersion.TooFewError)) {
+		return errNone
+	}
+	return err
+}
 
 // A cell is one line of the result.
 type cell struct {
@@ -87,15 +104,16 @@ type cell struct {
 var counts = []int{3, 5, 8, 10, 20, 50}
 
 func oneGroup(out string, seed uint64) error {
-	cells, err := simulate(seed, counts, 4000)
+	cells, err := simulateShapes(seed, shapes, counts, 4000)
 	if err != nil {
 		return err
 	}
 	return report(out, seed, cells)
 }
 
-// simulate tries every method on the same groups: every shape, every count.
-func simulate(seed uint64, counts []int, groups int) ([]cell, error) {
+// simulateShapes tries every method on the same groups of every shape and count.
+// Slow methods see a part of the groups.
+func simulateShapes(seed uint64, shapes []shape, counts []int, groups int) ([]cell, error) {
 	var cells []cell
 	for si, s := range shapes {
 		t, err := truthOf(s, seed)
@@ -107,7 +125,7 @@ func simulate(seed uint64, counts []int, groups int) ([]cell, error) {
 			r := rand.New(rand.NewPCG(seed, uint64(1000*(si+1)+n)))
 			row := make([]tally, len(methods))
 			points := make([]dispersion.Point, n)
-			for range groups {
+			for round := range groups {
 				for i := range points {
 					points[i] = s.draw(r)
 				}
@@ -117,6 +135,9 @@ func simulate(seed uint64, counts []int, groups int) ([]cell, error) {
 					return nil, err
 				}
 				for i, m := range methods {
+					if m.slowFrom > 0 && n >= m.slowFrom && round%slowShare != 0 {
+						continue
+					}
 					if err := row[i].add(m.try(g, t, next)); err != nil {
 						return nil, fmt.Errorf("%s on %s, n = %d: %w", m.name, s.name, n, err)
 					}

@@ -47,13 +47,13 @@ func markdown(seed uint64, cells []cell) []byte {
 	}
 	fmt.Fprintf(&b, `# One group: what intervals and regions hold
 
-Made by `+"`go run ./dispersion/internal/study one-group`"+`, seed %d, %d groups for every number. All shapes share one body: standard
+Made by `+"`go run ./dispersion/internal/study one-group`"+`, seed %d, %d groups for every number (for MCD from 20 shots on a tenth of that). All shapes share one body: standard
 deviations of 6 yards in side and 8 in carry, correlation -0.3, around (2, 150). t(5) and t(3) have the tails of those
 distributions. With 10 %% mishits, one shot in ten carries 25 to 45 %% short.
 
 Each cell: the share of groups whose interval or region held what it aims at, in per cent, and its width in yards (median
 over the groups): the length of an interval, the radius √(area/π) of a region. With 95 %% the figure is off by up to 1.4 by
-chance (four standard deviations). A dash: no answer for so few shots.
+chance (four standard deviations; 4.4 where the groups are a tenth). A dash: no answer for so few shots.
 
 ![Coverage against the number of shots, for each shape](one-group.svg)
 `, seed, groups)
