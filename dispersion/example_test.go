@@ -84,3 +84,91 @@ func ExampleScaledMAD() {
 	fmt.Printf("%.2f\n", s)
 	// Output: 1.48
 }
+
+func ExampleDescribe() {
+	g, _ := dispersion.NewGroup(shots)
+	d, err := dispersion.Describe(g, dispersion.DescribeOptions{Level: 0.9})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, c := range d.Centres {
+		if c.Region != nil {
+			fmt.Printf("%-21s %4.1f right, carry %.1f, holds %s\n", c.Method, c.Point.X, c.Point.Y, c.Region.Holds())
+		}
+	}
+	for _, m := range d.Missing {
+		fmt.Println("without", m.What)
+	}
+	// Output:
+	// mean                   1.9 right, carry 150.5, holds the true mean, with confidence 0.9
+	// geometric median       2.4 right, carry 150.6, holds the true geometric median, with confidence 0.9
+	// coordinatewise median  1.9 right, carry 150.9, holds 8 of 8 shots, and the true centre with confidence 0.984
+	// Tukey median           2.4 right, carry 150.6, holds 8 of 8 shots, and the true centre with confidence 0.938
+	// MCD                    1.3 right, carry 151.4, holds the true centre of the good shots, with confidence 0.9
+}
+
+func ExampleGroup_Depths() {
+	g, _ := dispersion.NewGroup(shots)
+	fmt.Println("on the hull 1, deeper inside:", g.Depths())
+	fmt.Println("the target:", g.Depth(dispersion.Point{X: 0, Y: 150}))
+	// Output:
+	// on the hull 1, deeper inside: [1 2 1 1 1 4 1 2]
+	// the target: 2
+}
+
+func ExampleGroup_DepthRegion() {
+	g, _ := dispersion.NewGroup(shots)
+	for depth := 1; ; depth++ {
+		r, err := g.DepthRegion(depth)
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		fmt.Printf("depth %d: area %.1f, %s\n", depth, r.Area(), r.Holds())
+	}
+	// Output:
+	// depth 1: area 77.3, 8 of 8 shots, and the true centre with confidence 0.938
+	// depth 2: area 14.9, 3 of 8 shots, and the true centre with confidence 0.625
+	// depth 3: area 0.4, 1 of 8 shots, and the true centre with confidence 0.125
+	// depth 4: area 0.0, 1 of 8 shots
+	// dispersion: no region has depth 5: ask for 1 to 4
+}
+
+func ExampleGroup_TukeyMedian() {
+	g, _ := dispersion.NewGroup(shots)
+	m, err := g.TukeyMedian(0.95)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("%.1f right, carry %.1f; region: %v\n", m.Point.X, m.Point.Y, m.Region)
+	fmt.Println(m.Warnings[0])
+	// Output:
+	// 2.4 right, carry 150.6; region: <nil>
+	// dispersion: the region of the Tukey median needs at least 9 shots, not 8
+}
+
+func ExampleGroup_GeometricMedianCentre() {
+	g, _ := dispersion.NewGroup(shots)
+	m, err := g.GeometricMedianCentre(0.9)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("%.1f right, carry %.1f; target in its region: %v\n", m.Point.X, m.Point.Y, m.Region.Contains(dispersion.Point{Y: 150}))
+	// Output:
+	// 2.4 right, carry 150.6; target in its region: true
+}
+
+func ExampleGroup_EnclosingCircle() {
+	g, _ := dispersion.NewGroup(shots)
+	c, err := g.EnclosingCircle()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("radius %.1f yd, holds %s\n", c.Radius, c.Holds())
+	// Output:
+	// radius 8.2 yd, holds 8 of 8 shots
+}

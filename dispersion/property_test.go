@@ -2,6 +2,7 @@ package dispersion
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -153,6 +154,99 @@ func TestMergeEqualsAdd(t *testing.T) {
 					t.Fatalf("%+v, want %+v", m, all)
 				}
 			}
+		}
+	})
+}
+
+// One wild shot moves the medians by a bounded amount, however far it goes: no
+// farther than the extent of the good shots, of which there are nine or more.
+// It takes the mean anywhere.
+func TestOneWildShotMovesMediansALittle(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		good := drawPoints(t, 9)
+		g, err := NewGroup(good)
+		if err != nil {
+			t.Fatal(err)
+		}
+		circle, err := g.EnclosingCircle()
+		if err != nil {
+			t.Fatal(err)
+		}
+		angle := rapid.Float64Range(0, 6.3).Draw(t, "angle")
+		far := rapid.SampledFrom([]float64{1e4, 1e8, 1e12}).Draw(t, "far")
+		sin, cos := math.Sincos(angle)
+		h, err := NewGroup(append(g.Points(), Point{X: far * cos, Y: far * sin}))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, f := range []func(float64) (Centre, error){h.GeometricMedianCentre, h.MedianCentre, h.TukeyMedian} {
+			c, err := f(.95)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if d := r2.Norm(r2.Sub(c.Point, circle.Centre)); d > 2*circle.Radius+1e-9*far/1e8 {
+				t.Fatalf("a shot %g away takes the %s %g from the middle of shots within %g", far, c.Method, d, circle.Radius)
+			}
+		}
+		if d := r2.Norm(r2.Sub(h.Mean(), circle.Centre)); d < far/100-1e4 {
+			t.Fatalf("a shot %g away leaves the mean within %g", far, d)
+		}
+	})
+}
+
+// Turning and scaling the shots turns and scales the region of the geometric
+// median; stretching the axes stretches the rectangle of the medians.
+func TestCentreRegionsFollowTheGroup(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		points := drawPoints(t, 8)
+		g, err := NewGroup(points)
+		if err != nil {
+			t.Fatal(err)
+		}
+		before, err := g.GeometricMedianCentre(.9)
+		if err != nil {
+			t.Fatal(err)
+		}
+		e, ok := before.Region.(Ellipse)
+		if !ok || e.SemiMinor < 1e-3*e.SemiMajor || slices.Contains(points, before.Point) {
+			return // on one line or nearly, or at a shot, where the nearest jumps
+		}
+		angle := rapid.Float64Range(-3, 3).Draw(t, "angle")
+		scale := rapid.Float64Range(.01, 100).Draw(t, "scale")
+		turned, stretched := make([]Point, len(points)), make([]Point, len(points))
+		for i, p := range points {
+			turned[i] = r2.Scale(scale, r2.Rotate(p, angle, Point{}))
+			stretched[i] = Point{X: 2 * p.X, Y: -p.Y / 4}
+		}
+		h, err := NewGroup(turned)
+		if err != nil {
+			t.Fatal(err)
+		}
+		after, err := h.GeometricMedianCentre(.9)
+		if err != nil {
+			t.Fatal(err)
+		}
+		nearest := math.Inf(1)
+		for _, p := range points {
+			nearest = min(nearest, r2.Norm(r2.Sub(p, before.Point)))
+		}
+		if got, want := after.Region.Area(), before.Region.Area()*scale*scale; math.Abs(got-want) > 1e-5*want/min(1, nearest) {
+			t.Fatalf("area %g, want %g", got, want)
+		}
+		k, err := NewGroup(stretched)
+		if err != nil {
+			t.Fatal(err)
+		}
+		a, err := g.MedianCentre(.9)
+		if err != nil {
+			t.Fatal(err)
+		}
+		b, err := k.MedianCentre(.9)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if b.Point != (Point{X: 2 * a.Point.X, Y: -a.Point.Y / 4}) || math.Abs(b.Region.Area()-a.Region.Area()/2) > 1e-9 {
+			t.Fatalf("the medians went from %v to %v", a.Point, b.Point)
 		}
 	})
 }

@@ -279,7 +279,7 @@ func TestExpectedLargestDistance(t *testing.T) {
 // A small part of `go run ./dispersion/internal/study`: the regions of centres
 // on heavy tails, t(3), where normal theory is not.
 func TestCentresCoverOnHeavyTails(t *testing.T) {
-	const groups = 1500
+	const groups = 500
 	rng := rand.New(rand.NewPCG(5, 6))
 	for _, n := range []int{5, 12} {
 		held, tries := map[string]int{}, map[string]int{}
