@@ -51,7 +51,7 @@ func centre(name, aims string, f func(*dispersion.Group, float64) (dispersion.Ce
 	return method{name: name, aims: aims, nominal: level, try: func(g *dispersion.Group, t truth, _ dispersion.Point) (bool, float64, error) {
 		c, err := f(g, level)
 		if err != nil || c.Region == nil {
-			return false, 0, noneIfTooFew(errors.Join(append(c.Warnings, err)...))
+			return false, 0, noneIfUnanswerable(errors.Join(append(c.Warnings, err)...))
 		}
 		return c.Region.Contains(at(t)), radius(c.Region), nil
 	}}
@@ -61,7 +61,7 @@ func nextShot(name string, nominal float64, f func(*dispersion.Group) (dispersio
 	return method{name: name, aims: "next shot", nominal: nominal, try: func(g *dispersion.Group, _ truth, next dispersion.Point) (bool, float64, error) {
 		r, err := f(g)
 		if err != nil {
-			return false, 0, noneIfTooFew(err)
+			return false, 0, noneIfUnanswerable(err)
 		}
 		return r.Contains(next), radius(r), nil
 	}}
@@ -79,11 +79,13 @@ func size(name string, f func(*dispersion.Group, float64) (dispersion.Size, erro
 
 func radius(r dispersion.Region) float64 { return math.Sqrt(r.Area() / math.Pi) }
 
-// errNone marks a method that has no answer for so few shots.
-var errNone = errors.New("too few shots")
+// errNone marks a method that has no answer for a group.
+var errNone = errors.New("no answer")
 
-func noneIfTooFew(err error) error {
-	if errors.As(err, new(*dispersion.TooFewError)) {
+// noneIfUnanswerable tells a group that a method rightly refuses from a fault:
+// too few shots or, once in a thousand groups of three, nearly on one line.
+func noneIfUnanswerable(err error) error {
+	if errors.As(err, new(*dispersion.TooFewError)) || errors.Is(err, dispersion.ErrDegenerate) {
 		return errNone
 	}
 	return err
