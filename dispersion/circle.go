@@ -1,6 +1,7 @@
 package dispersion
 
 import (
+	"cmp"
 	"encoding/json"
 	"fmt"
 	"math"
@@ -78,33 +79,28 @@ func (g *Group) EnclosingCircle() (Circle, error) {
 		scaled[i] = Point{X: (c.X - origin.X) / size, Y: (c.Y - origin.Y) / size}
 	}
 	d := enclosing(scaled)
-	c := Circle{Centre: Point{X: origin.X + d.centre.X*size, Y: origin.Y + d.centre.Y*size}, Radius: d.radius * size, N: g.N()}
+	c := Circle{Centre: Point{X: origin.X + d.Centre.X*size, Y: origin.Y + d.Centre.Y*size}, Radius: d.Radius * size, N: g.N()}
 	if math.IsInf(c.Area(), 0) {
 		return Circle{}, fmt.Errorf("dispersion: the area of the enclosing circle: %w", ErrOverflow)
 	}
 	return c, nil
 }
 
-type disc struct {
-	centre Point
-	radius float64
-}
-
 // misses tells whether p is outside by more than rounding of numbers near 1.
-func (d disc) misses(p Point) bool { return r2.Norm(r2.Sub(p, d.centre)) > d.radius+1e-14 }
+func (c Circle) misses(p Point) bool { return r2.Norm(r2.Sub(p, c.Centre)) > c.Radius+1e-14 }
 
-// enclosing returns the smallest disc around points: each that the disc so far
-// misses must lie on the edge of the next. In random order, here a fixed one,
-// that is rare, and the time linear.
-func enclosing(points []Point) disc {
+// enclosing returns the smallest circle around points: each that the circle so
+// far misses must lie on the edge of the next. In random order, here a fixed
+// one, that is rare, and the time linear.
+func enclosing(points []Point) Circle {
 	points = slices.Clone(points)
 	rand.New(rand.NewPCG(1, 1)).Shuffle(len(points), func(i, j int) { points[i], points[j] = points[j], points[i] })
-	d := disc{centre: points[0]}
+	d := Circle{Centre: points[0]}
 	for i, p := range points {
 		if !d.misses(p) {
 			continue
 		}
-		d = disc{centre: p}
+		d = Circle{Centre: p}
 		for j, q := range points[:i] {
 			if !d.misses(q) {
 				continue
@@ -118,28 +114,28 @@ func enclosing(points []Point) disc {
 		}
 	}
 	for _, p := range points {
-		d.radius = max(d.radius, r2.Norm(r2.Sub(p, d.centre)))
+		d.Radius = max(d.Radius, r2.Norm(r2.Sub(p, d.Centre)))
 	}
 	return d
 }
 
-// across returns the disc with a diameter from p to q.
-func across(p, q Point) disc {
+// across returns the circle with a diameter from p to q.
+func across(p, q Point) Circle {
 	half := r2.Scale(.5, r2.Sub(q, p))
-	return disc{centre: r2.Add(p, half), radius: r2.Norm(half)}
+	return Circle{Centre: r2.Add(p, half), Radius: r2.Norm(half)}
 }
 
-// through returns the disc with all three on its edge.
-func through(p, q, r Point) disc {
+// through returns the circle with all three on its edge.
+func through(p, q, r Point) Circle {
 	a, b := r2.Sub(q, p), r2.Sub(r, p)
 	cross := 2 * r2.Cross(a, b)
 	aa, bb := r2.Norm2(a), r2.Norm2(b)
 	c := Point{X: (b.Y*aa - a.Y*bb) / cross, Y: (a.X*bb - b.X*aa) / cross}
 	if math.IsNaN(c.X+c.Y) || math.IsInf(c.X+c.Y, 0) {
 		// Flat to the last bit: the two farthest apart decide.
-		return slices.MaxFunc([]disc{across(p, q), across(p, r), across(q, r)}, func(a, b disc) int {
-			return int(math.Copysign(1, a.radius-b.radius))
+		return slices.MaxFunc([]Circle{across(p, q), across(p, r), across(q, r)}, func(a, b Circle) int {
+			return cmp.Compare(a.Radius, b.Radius)
 		})
 	}
-	return disc{centre: r2.Add(p, c), radius: r2.Norm(c)}
+	return Circle{Centre: r2.Add(p, c), Radius: r2.Norm(c)}
 }

@@ -172,6 +172,8 @@ func (d *Description) addSpreads(g *Group) {
 		d.Axes = &a
 		d.PerAxis = append(d.PerAxis, AxisSpread{"standard deviation", math.Sqrt(c.XX), math.Sqrt(c.YY)})
 		d.addPerAxis(g, "scaled MAD", ScaledMAD)
+		d.addPerAxis(g, "Qn", Qn)
+		d.addPerAxis(g, "Sn", Sn)
 	}
 	for _, s := range []struct {
 		name string
