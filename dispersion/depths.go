@@ -37,23 +37,25 @@ func depthsOf(points []Point, from int) depthLines {
 	plane := newPlane(points)
 	n := int32(len(points))
 	var s sweep
+	var lines []crossing
 	d.flat = true
 	for i := range points {
 		s.around(plane, i)
-		left := int32(s.left)
-		if len(s.crossings) > 1 {
+		lines = s.crossings(lines)
+		if len(lines) > 1 {
 			d.flat = false
 		}
-		for _, c := range s.crossings {
-			b := boundary{from: int32(i), to: int32(c.shot), on: int32(1 + s.same + c.ahead + c.behind)}
-			leftOf := left - int32(c.ahead)
-			rightOf := n - b.on - leftOf
-			left += int32(c.behind - c.ahead)
-			if s.again || c.shot < i {
+		if s.again {
+			continue // all lines were seen from the first shot here
+		}
+		for _, c := range lines {
+			if c.shot < i {
 				continue // seen from an earlier shot of the line
 			}
-			// The crossing's direction is up; the shot may lie either way.
-			if below(points[c.shot], points[i]) {
+			b := boundary{from: int32(i), to: int32(c.shot), on: int32(1 + s.same + c.ahead + c.behind)}
+			leftOf := int32(c.left)
+			rightOf := n - b.on - leftOf
+			if below(points[c.shot], points[i]) { // the shot is on the other half
 				leftOf, rightOf = rightOf, leftOf
 			}
 			if b.beyond = rightOf; int(b.beyond+b.on) >= from {

@@ -36,6 +36,7 @@ func newPlane(points []Point) *plane {
 func (p *plane) onGrid() bool {
 	least := math.MaxInt
 	decimals := make([][2]decimal, len(p.points))
+	p.units = make([]Point, len(p.points))
 	for i, q := range p.points {
 		decimals[i] = [2]decimal{decimalOf(q.X), decimalOf(q.Y)}
 		for _, d := range decimals[i] {
@@ -43,8 +44,11 @@ func (p *plane) onGrid() bool {
 				least = min(least, d.exponent)
 			}
 		}
+		// The usual reason to give up shows early.
+		if reach := 2 * exactReach * math.Pow10(least); math.Abs(q.X-p.points[0].X) > reach || math.Abs(q.Y-p.points[0].Y) > reach {
+			return false
+		}
 	}
-	p.units = make([]Point, len(p.points))
 	var first [2]int64
 	for i, d := range decimals {
 		var at [2]float64
@@ -125,6 +129,12 @@ type decimal struct {
 // decimalOf returns the shortest decimal that reads back as v, which has at
 // most 17 digits.
 func decimalOf(v float64) decimal {
+	// Up to 15 digits no other decimal as short reads back as v.
+	for places, power := range [...]float64{1, 10, 100, 1000, 10000} {
+		if whole := math.Round(v * power); math.Abs(whole) < 1e15 && whole/power == v {
+			return decimal{digits: int64(whole), exponent: -places}
+		}
+	}
 	var d decimal
 	text := strconv.AppendFloat(make([]byte, 0, 32), v, 'e', -1, 64)
 	places, point := 0, false

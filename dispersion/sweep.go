@@ -6,53 +6,42 @@ import (
 	"slices"
 )
 
-// A crossing is a line through the centre of a sweep and at least one other
-// shot, met when a line turns half a circle counter-clockwise about the
-// centre, from pointing along +X.
-type crossing struct {
-	shot int // the lowest index of the shots on it, the centre's apart
-	// ahead counts the shots on the half that points into the upper
-	// half-plane, which pass from the left to the right of the turning line;
-	// behind counts those on the other half.
-	ahead, behind int
-}
-
-// A sweep is all the lines through one shot in order of angle.
+// A sweep is all the lines through one shot, its centre, in order of angle: a
+// line turns half a circle counter-clockwise about it, from pointing along +X.
 type sweep struct {
-	same      int  // other shots at the centre itself
-	again     bool // one of them comes before the centre's own
-	left      int  // shots left of the line as it starts
-	others    int  // shots not at the centre
-	crossings []crossing
-	spokes    []spoke // work space
-	buckets   []int32
-	sorted    []spoke
+	same   int     // other shots at the centre itself
+	again  bool    // one of them comes before the centre's own
+	left   int     // shots left of the line as it starts
+	spokes []spoke // to the shots elsewhere, in order
+	dealt  []spoke // work space
+	ends   []int32 // work space
 }
 
 // A spoke is the direction to one shot, turned by 180° where it points down.
 type spoke struct {
-	key   float64 // grows with the angle in [0, π)
-	shot  int32
-	ahead bool // not turned
+	key    float64 // grows with the angle in [0, π)
+	shot   int32
+	ahead  bool // not turned: the shot passes from the left of the line to the right
+	joined bool // on one line with the spoke before
 }
 
 // around fills s with the lines through the shot at centre. It sorts by
 // quotients, and asks the plane only where those are too close to tell.
 func (s *sweep) around(p *plane, centre int) {
 	s.same, s.left, s.again = 0, 0, false
-	s.spokes, s.crossings = s.spokes[:0], s.crossings[:0]
+	spokes := slices.Grow(s.dealt[:0], len(p.points))
 	o, at := p.points[centre], p.units[centre]
 	nearest := math.Inf(1)
 	for i, q := range p.points {
-		if i == centre {
-			continue
-		}
 		if q == o {
-			s.same++
-			s.again = s.again || i < centre
+			if i != centre {
+				s.same++
+				s.again = s.again || i < centre
+			}
 			continue
 		}
-		dx, dy := p.units[i].X-at.X, p.units[i].Y-at.Y
+		u := p.units[i]
+		dx, dy := u.X-at.X, u.Y-at.Y
 		// Coordinates as given compare exactly; units may have lost it.
 		ahead := q.Y > o.Y || q.Y == o.Y && q.X > o.X
 		if ahead {
@@ -62,9 +51,33 @@ func (s *sweep) around(p *plane, centre int) {
 		}
 		length := math.Abs(dx) + math.Abs(dy)
 		nearest = min(nearest, length)
-		s.spokes = append(s.spokes, spoke{key: 1 - dx/length, shot: int32(i), ahead: ahead})
+		spokes = append(spokes, spoke{key: 1 - dx/length, shot: int32(i), ahead: ahead})
 	}
-	s.others = len(s.spokes)
+	s.dealt = spokes
+	s.spokes = slices.Grow(s.spokes[:0], len(spokes))[:len(spokes)]
+	tied := 2 * (1.0/(1<<50) + 2*p.doubt/nearest)
+	if !(tied < 1e-6) {
+		copy(s.spokes, spokes)
+		s.settle(p, centre, 0, len(spokes))
+		return
+	}
+	s.sortByKey()
+	for from := 0; from < len(s.spokes); {
+		to := from + 1
+		for to < len(s.spokes) && s.spokes[to].key-s.spokes[to-1].key <= tied {
+			to++
+		}
+		if to-from > 1 {
+			s.settle(p, centre, from, to)
+		}
+		from = to
+	}
+}
+
+// settle sorts the spokes from, from+1, …, to-1 for certain, and finds which
+// are on one line.
+func (s *sweep) settle(p *plane, centre, from, to int) {
+	close := s.spokes[from:to]
 	compare := func(a, b spoke) int {
 		turn := p.turn(centre, int(a.shot), int(b.shot))
 		if a.ahead != b.ahead {
@@ -72,91 +85,89 @@ func (s *sweep) around(p *plane, centre int) {
 		}
 		return -turn // b to the left of a comes later
 	}
-	tied := 2 * (1.0/(1<<50) + 2*p.doubt/nearest)
-	if !(tied < 1e-6) {
-		slices.SortStableFunc(s.spokes, compare)
-		s.group(s.spokes, compare)
-		return
-	}
-	s.dealByKey()
-	for from := 0; from < len(s.sorted); {
-		to := from + 1
-		for to < len(s.sorted) && s.sorted[to].key-s.sorted[to-1].key <= tied {
-			to++
-		}
-		if to-from > 1 {
-			slices.SortStableFunc(s.sorted[from:to], compare)
-		}
-		s.group(s.sorted[from:to], compare)
-		from = to
+	slices.SortFunc(close, compare)
+	for i := 1; i < len(close); i++ {
+		close[i].joined = compare(close[i-1], close[i]) == 0
 	}
 }
 
-// group appends the crossings of spokes in order.
-func (s *sweep) group(spokes []spoke, compare func(a, b spoke) int) {
-	for i, r := range spokes {
-		if i == 0 || compare(spokes[i-1], r) != 0 {
-			s.crossings = append(s.crossings, crossing{shot: int(r.shot)})
-		}
-		c := &s.crossings[len(s.crossings)-1]
-		c.shot = min(c.shot, int(r.shot))
-		if r.ahead {
-			c.ahead++
-		} else {
-			c.behind++
-		}
-	}
-}
-
-// dealByKey puts the spokes into s.sorted by dealing them to as many buckets as
-// there are spokes, which takes linear time unless they crowd.
-func (s *sweep) dealByKey() {
-	n := len(s.spokes)
+// sortByKey sorts s.dealt into s.spokes: dealt to as many buckets as there are
+// spokes, they are nearly in order, which takes linear time unless they crowd.
+func (s *sweep) sortByKey() {
+	n := len(s.dealt)
 	perKey := float64(n) / 2
-	bucket := func(r spoke) int { return min(n-1, int(r.key*perKey)) }
-	s.sorted = slices.Grow(s.sorted[:0], n)[:n]
-	s.buckets = slices.Grow(s.buckets[:0], n+1)[:n+1]
-	clear(s.buckets)
-	for _, r := range s.spokes {
-		s.buckets[bucket(r)+1]++
+	s.ends = slices.Grow(s.ends[:0], n+1)[:n+1]
+	clear(s.ends)
+	for i := range s.dealt {
+		s.ends[1+min(n-1, int(s.dealt[i].key*perKey))]++
 	}
+	crowd := int32(0)
 	for i := range n {
-		s.buckets[i+1] += s.buckets[i]
+		crowd = max(crowd, s.ends[i+1])
+		s.ends[i+1] += s.ends[i]
 	}
-	for _, r := range s.spokes {
-		b := bucket(r)
-		s.sorted[s.buckets[b]] = r
-		s.buckets[b]++ // ends as the start of the next bucket
+	for _, r := range s.dealt {
+		b := min(n-1, int(r.key*perKey))
+		s.spokes[s.ends[b]] = r
+		s.ends[b]++
 	}
-	from := int32(0)
-	for _, to := range s.buckets[:n] {
-		if to-from > 1 {
-			sortByKey(s.sorted[from:to])
-		}
-		from = to
-	}
-}
-
-func sortByKey(spokes []spoke) {
-	if len(spokes) > 12 {
-		slices.SortFunc(spokes, func(a, b spoke) int { return cmp.Compare(a.key, b.key) })
+	if crowd > 20 {
+		slices.SortFunc(s.spokes, func(a, b spoke) int { return cmp.Compare(a.key, b.key) })
 		return
 	}
-	for i := 1; i < len(spokes); i++ {
-		for j := i; j > 0 && spokes[j].key < spokes[j-1].key; j-- {
-			spokes[j], spokes[j-1] = spokes[j-1], spokes[j]
+	for i := 1; i < n; i++ {
+		r := s.spokes[i]
+		j := i
+		for ; j > 0 && r.key < s.spokes[j-1].key; j-- {
+			s.spokes[j] = s.spokes[j-1]
 		}
+		s.spokes[j] = r
 	}
 }
 
 // least returns the smallest number of shots, those at the centre apart, on
 // either side of a line through the centre that meets no other shot.
 func (s *sweep) least() int {
-	left := s.left
-	least := min(left, s.others-left)
-	for _, c := range s.crossings {
-		left += c.behind - c.ahead
-		least = min(least, left, s.others-left)
+	left, others := s.left, len(s.spokes)
+	least := min(left, others-left)
+	for i, r := range s.spokes {
+		if i > 0 && !r.joined {
+			least = min(least, left, others-left)
+		}
+		if r.ahead {
+			left--
+		} else {
+			left++
+		}
 	}
-	return least
+	return least // the last position is the first one turned round
+}
+
+// A crossing is a line through the centre of a sweep and at least one other
+// shot.
+type crossing struct {
+	shot          int // the lowest index of the shots on it, the centre's apart
+	ahead, behind int // shots on the half that points up, and on the other
+	left          int // shots strictly to the left of its upward direction
+}
+
+// crossings returns the lines in order, in space that the caller lends.
+func (s *sweep) crossings(space []crossing) []crossing {
+	space = space[:0]
+	left := s.left
+	for i := 0; i < len(s.spokes); {
+		c := crossing{shot: int(s.spokes[i].shot)}
+		for first := i; i < len(s.spokes) && (i == first || s.spokes[i].joined); i++ {
+			c.shot = min(c.shot, int(s.spokes[i].shot))
+			if s.spokes[i].ahead {
+				c.ahead++
+			} else {
+				c.behind++
+			}
+		}
+		c.left = left - c.ahead
+		left += c.behind - c.ahead
+		space = append(space, c)
+	}
+	return space
 }
