@@ -71,6 +71,9 @@ func medianCov(points []Point, m Point, size float64) (Cov, error) {
 	distances := make([]float64, len(points))
 	for i, p := range points {
 		distances[i] = math.Hypot(p.X-m.X, p.Y-m.Y) / size
+		if distances[i] < 1e-14 { // by rounding alone: at the median
+			distances[i] = 0
+		}
 	}
 	nearest := slices.Index(distances, slices.Min(distances))
 	for i, p := range points {
