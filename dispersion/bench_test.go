@@ -58,6 +58,9 @@ func BenchmarkCEP(b *testing.B) {
 		if _, err := (Cov{XX: 9, XY: 2, YY: 4}).CEP(.5, Point{X: 2, Y: 1}); err != nil {
 			b.Fatal(err)
 		}
+	}
+}
+
 func BenchmarkDepth1000(b *testing.B) {
 	g := randomGroup(b, 1000)
 	for b.Loop() {

@@ -106,6 +106,7 @@ func ExampleDescribe() {
 	// coordinatewise median  1.9 right, carry 150.9, holds 8 of 8 shots, and the true centre with confidence 0.984
 	// Tukey median           2.4 right, carry 150.6, holds 8 of 8 shots, and the true centre with confidence 0.938
 	// MCD                    1.3 right, carry 151.4, holds the true centre of the good shots, with confidence 0.9
+	// bivariate t            1.9 right, carry 150.5, holds the true centre, with confidence 0.9
 }
 
 func ExampleGroup_Depths() {

@@ -130,7 +130,7 @@ func (g *Group) MCDCentre(level float64) (Centre, error) {
 	if err != nil {
 		return Centre{}, err
 	}
-	return Centre{Method: "MCD", Point: m.Centre, Region: &region, Level: level, N: m.N, Warnings: m.Warnings}, nil
+	return Centre{Method: "MCD", Point: m.Centre, Region: region, Level: level, N: m.N, Warnings: m.Warnings}, nil
 }
 
 // MCDEllipse returns the region in which the next good shot lands with

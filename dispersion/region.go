@@ -19,7 +19,12 @@ type Region interface {
 
 // Holds says what the ellipse holds, such as "the next shot, with probability
 // 0.95".
-func (e Ellipse) Holds() string { return fmt.Sprintf(e.Kind.holds(), e.Level) }
+func (e Ellipse) Holds() string {
+	if e.Kind == ToleranceRegion {
+		return fmt.Sprintf("at least %g of all shots, with confidence %g", e.Level, e.Confidence)
+	}
+	return fmt.Sprintf(e.Kind.holds(), e.Level)
+}
 
 // holds returns what a region of this kind holds, with a place for the level.
 func (k RegionKind) holds() string {
@@ -38,8 +43,6 @@ func (k RegionKind) holds() string {
 		return "the true centre, with confidence %g"
 	case TRegion:
 		return "the next shot, with probability %g"
-	case ToleranceRegion:
-		return "at least a share of %g of all shots"
 	}
 	return "an unknown share (%g)"
 }

@@ -87,7 +87,7 @@ func (g *Group) TFit(level float64) (TFit, error) {
 	if w := fewShots(MeanRegion, g.N(), level); w != nil {
 		region.Warnings = append(region.Warnings, w)
 	}
-	r.Centre = Centre{Method: "bivariate t", Point: at, Region: &region, Level: level, N: g.N()}
+	r.Centre = Centre{Method: "bivariate t", Point: at, Region: region, Level: level, N: g.N()}
 	return r, nil
 }
 

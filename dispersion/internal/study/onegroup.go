@@ -33,8 +33,14 @@ var methods = []method{
 	centre("GeometricMedianCentre", "true geometric median", (*dispersion.Group).GeometricMedianCentre, func(t truth) dispersion.Point { return t.geometric }),
 	centre("MedianCentre", "true coordinatewise median", (*dispersion.Group).MedianCentre, func(t truth) dispersion.Point { return t.coordinatewise }),
 	slow(20, centre("MCDCentre", "true centre of the good shots", (*dispersion.Group).MCDCentre, func(truth) dispersion.Point { return middle })),
+	centre("TFit", "true centre", func(g *dispersion.Group, level float64) (dispersion.Centre, error) {
+		t, err := g.TFit(level)
+		return t.Centre, err
+	}, func(t truth) dispersion.Point { return t.geometric }),
 	centre("TukeyMedian", "true Tukey median", (*dispersion.Group).TukeyMedian, func(t truth) dispersion.Point { return t.deepest }),
 	nextShot("PredictionEllipse", level, func(g *dispersion.Group) (dispersion.Region, error) { return g.PredictionEllipse(level) }),
+	nextShot("TEllipse", level, func(g *dispersion.Group) (dispersion.Region, error) { return g.TEllipse(level) }),
+	{name: "ToleranceEllipse", aims: "90 % of all shots", nominal: level, try: tolerance},
 	slow(20, nextShot("MCDEllipse", level, func(g *dispersion.Group) (dispersion.Region, error) { return g.MCDEllipse(level) })),
 	nextShot("ConvexHull", 0, func(g *dispersion.Group) (dispersion.Region, error) { return g.ConvexHull(), nil }),
 	nextShot("EnclosingCircle", 0, func(g *dispersion.Group) (dispersion.Region, error) { return g.EnclosingCircle() }),
@@ -65,6 +71,21 @@ func nextShot(name string, nominal float64, f func(*dispersion.Group) (dispersio
 		}
 		return r.Contains(next), radius(r), nil
 	}}
+}
+
+// tolerance tells whether the ellipse for 90 % of all shots holds as many.
+func tolerance(g *dispersion.Group, t truth, _ dispersion.Point) (bool, float64, error) {
+	e, err := g.ToleranceEllipse(.9, level)
+	if err != nil {
+		return false, 0, noneIfUnanswerable(err)
+	}
+	held := 0
+	for _, p := range t.sample {
+		if e.Contains(p) {
+			held++
+		}
+	}
+	return 10*held >= 9*len(t.sample), radius(e), nil
 }
 
 func size(name string, f func(*dispersion.Group, float64) (dispersion.Size, error), of func(truth) float64) method {

@@ -62,12 +62,22 @@ func tails(r *rand.Rand, df int) float64 {
 // A truth is what the methods aim at.
 type truth struct {
 	mean, geometric, coordinatewise, deepest dispersion.Point
-	radius                                   float64 // |Σ|^(1/4)
-	circular                                 float64 // √(trace Σ / 2)
+	radius                                   float64            // |Σ|^(1/4)
+	circular                                 float64            // √(trace Σ / 2)
+	sample                                   []dispersion.Point // shots by which to tell what share a region holds
 }
 
 // truthOf returns the truth about a shape, by its symmetry or from many shots.
 func truthOf(s shape, seed uint64) (truth, error) {
+	t, err := aims(s, seed)
+	r := rand.New(rand.NewPCG(seed, 1))
+	for range 4000 {
+		t.sample = append(t.sample, s.draw(r))
+	}
+	return t, err
+}
+
+func aims(s shape, seed uint64) (truth, error) {
 	if s.symmetric {
 		c := dispersion.Cov{XX: body.XX * s.inflate, XY: body.XY * s.inflate, YY: body.YY * s.inflate}
 		return truth{
