@@ -103,3 +103,12 @@ func BenchmarkDescribe12(b *testing.B) {
 		}
 	}
 }
+
+func BenchmarkQuickMCD50(b *testing.B) {
+	g := randomGroup(b, 50)
+	for b.Loop() {
+		if _, err := g.MCD(MCDOptions{Quick: true}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

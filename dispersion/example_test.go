@@ -173,3 +173,67 @@ func ExampleGroup_EnclosingCircle() {
 	// Output:
 	// radius 8.2 yd, holds 8 of 8 shots
 }
+
+func ExampleGroup_MCD() {
+	wild := append([]dispersion.Point{{X: 80, Y: 60}}, shots...)
+	g, _ := dispersion.NewGroup(wild)
+	m, err := g.MCD(dispersion.MCDOptions{})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	limit, _ := m.Cutoff(0.99)
+	fmt.Printf("centre %.1f right, proven: %v\n", m.Centre.X, m.Exact)
+	for i, d := range m.Distances {
+		if d > limit {
+			fmt.Printf("shot %d is not one of them\n", i+1)
+		}
+	}
+	// Output:
+	// centre 1.9 right, proven: true
+	// shot 1 is not one of them
+}
+
+func ExampleGroup_CEP() {
+	g, _ := dispersion.NewGroup(shots)
+	r, err := g.CEP(0.5, dispersion.Point{X: 0, Y: 150})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("half of such shots land within %.1f yd of the target\n", r)
+	// Output: half of such shots land within 5.0 yd of the target
+}
+
+func ExampleGroup_ToleranceEllipse() {
+	g, _ := dispersion.NewGroup(shots)
+	next, _ := g.PredictionEllipse(0.9)
+	all, err := g.ToleranceEllipse(0.9, 0.95)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("90 %% for the next shot: %.0f by %.0f yd\n", 2*next.SemiMajor, 2*next.SemiMinor)
+	fmt.Printf("90 %% of all shots, 95 %% sure: %.0f by %.0f yd\n", 2*all.SemiMajor, 2*all.SemiMinor)
+	// Output:
+	// 90 % for the next shot: 34 by 15 yd
+	// 90 % of all shots, 95 % sure: 52 by 22 yd
+}
+
+func ExampleGroup_TFit() {
+	wild := append([]dispersion.Point{{X: 80, Y: 60}}, shots...)
+	g, _ := dispersion.NewGroup(wild)
+	f, err := g.TFit(0.95)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("centre %.1f right, weight of the wild shot %.2f\n", f.Centre.Point.X, f.Weights[0])
+	// Output: centre 2.1 right, weight of the wild shot 0.01
+}
+
+func ExampleQn() {
+	s, _ := dispersion.Qn([]float64{149, 151, 150, 152, 95})
+	fmt.Printf("%.2f\n", s)
+	// Output: 1.87
+}

@@ -37,6 +37,12 @@ func TestTooFewAndLevel(t *testing.T) {
 		{"prediction ellipse", 3, func(g *Group, l float64) error { _, err := g.PredictionEllipse(l); return err }},
 		{"area scale", 3, func(g *Group, l float64) error { _, err := g.AreaScale(l); return err }},
 		{"radius", 3, func(g *Group, l float64) error { _, err := g.Radius(l); return err }},
+		{"MCD centre", 6, func(g *Group, l float64) error { _, err := g.MCDCentre(l); return err }},
+		{"MCD ellipse", 6, func(g *Group, l float64) error { _, err := g.MCDEllipse(l); return err }},
+		{"bivariate t", 5, func(g *Group, l float64) error { _, err := g.TFit(l); return err }},
+		{"t ellipse", 5, func(g *Group, l float64) error { _, err := g.TEllipse(l); return err }},
+		{"tolerance content", 8, func(g *Group, l float64) error { _, err := g.ToleranceEllipse(l, .9); return err }},
+		{"tolerance confidence", 8, func(g *Group, l float64) error { _, err := g.ToleranceEllipse(.9, l); return err }},
 		{"circular sigma", 2, func(g *Group, l float64) error { _, err := g.CircularSigma(l); return err }},
 		// A centre is an answer without its region, whose error is a warning.
 		{"mean centre", 3, func(g *Group, l float64) error { return missingRegion(g.MeanCentre(l)) }},
@@ -55,7 +61,7 @@ func TestTooFewAndLevel(t *testing.T) {
 				t.Errorf("%s at level %g: error %v, want ErrLevel", c.what, level, err)
 			}
 		}
-		if err := c.f(mustGroup(t, []Point{{X: 1, Y: 2}, {X: 1, Y: 2}, {X: 1, Y: 2}}), .95); !errors.Is(err, ErrDegenerate) {
+		if err := c.f(mustGroup(t, slices.Repeat([]Point{{X: 1, Y: 2}}, 8)), .95); !errors.Is(err, ErrDegenerate) {
 			t.Errorf("%s of identical points: error %v, want ErrDegenerate", c.what, err)
 		}
 	}
@@ -242,6 +248,10 @@ func TestInputsStayAsTheyWere(t *testing.T) {
 	points := slices.Clone(p10)
 	g := mustGroup(t, points)
 	values := []float64{3, 1, 2}
+	many := referenceGroup(t, "d40")
+	manyPoints := many.Points()
+	series, _ := axes(many)
+	seriesBefore := slices.Clone(series)
 	ellipse, err := g.MeanEllipse(.9)
 	if err != nil {
 		t.Fatal(err)
@@ -262,6 +272,20 @@ func TestInputsStayAsTheyWere(t *testing.T) {
 		_, _ = g.MeanCentre(.9)
 		_, _ = g.MedianCentre(.9)
 		_, _ = g.TukeyMedian(.9)
+		_, _ = g.MCD(MCDOptions{})
+		_, _ = g.MCD(MCDOptions{Quick: true})
+		_, _ = g.MCDCentre(.9)
+		_, _ = g.MCDEllipse(.9)
+		_, _ = g.TFit(.9)
+		_, _ = g.TEllipse(.9)
+		_, _ = g.ToleranceEllipse(.9, .9)
+		_, _ = g.CEP(.5, Point{})
+		_, _ = many.HeavyTails()
+		_, _ = many.HenzeZirkler()
+		_, _ = many.Mardia()
+		_, _ = Qn(values)
+		_, _ = Sn(values)
+		_, _ = ShapiroWilk(series)
 		g.MeanDistance(Point{})
 		g.Depth(Point{})
 		g.Depths()[0] = 99
@@ -274,7 +298,8 @@ func TestInputsStayAsTheyWere(t *testing.T) {
 		_, _ = Median(values)
 		_, _ = ScaledMAD(values)
 		ellipse.Outline(5)
-		if !reflect.DeepEqual(points, p10) || !reflect.DeepEqual(g.Points(), p10) || !slices.Equal(values, []float64{3, 1, 2}) || !reflect.DeepEqual(hull, g.ConvexHull()) {
+		if !reflect.DeepEqual(points, p10) || !reflect.DeepEqual(g.Points(), p10) || !slices.Equal(values, []float64{3, 1, 2}) ||
+			!reflect.DeepEqual(hull, g.ConvexHull()) || !slices.Equal(series, seriesBefore) || !slices.Equal(many.Points(), manyPoints) {
 			t.Fatalf("round %d: an input changed", i)
 		}
 	}
@@ -369,6 +394,13 @@ func FuzzGroup(f *testing.F) {
 				}
 			}
 		}
+		if far, err := g.LargestDistance(); err == nil {
+			finite("largest distance", far.Distance)
+		}
+		if r, err := g.CEP(level, Point{X: a, Y: d}); err == nil {
+			finite("CEP", r)
+		}
+		fuzzRobust(t, finite, []Point{{X: a, Y: b}, {X: c, Y: d}, {X: e, Y: h}, {X: a, Y: d}, {X: c, Y: h}, {X: e, Y: b}, {X: a, Y: h}, {X: c, Y: b}}, level)
 		for _, f := range []func(float64) (Size, error){g.AreaScale, g.Radius, g.CircularSigma} {
 			if s, err := f(level); err == nil {
 				finite(s.Name, s.Raw, s.Value, s.Interval.Low, s.Interval.High)
@@ -378,4 +410,43 @@ func FuzzGroup(f *testing.F) {
 			}
 		}
 	})
+}
+
+// fuzzRobust goes on with what needs more than four shots.
+func fuzzRobust(t *testing.T, finite func(string, ...float64), points []Point, level float64) {
+	g := mustGroup(t, points)
+	side, carry := axes(g)
+	for _, f := range []func([]float64) (float64, error){Qn, Sn} {
+		for _, values := range [2][]float64{side, carry} {
+			s, err := f(values)
+			if err != nil {
+				t.Fatal(err)
+			}
+			finite("pair scale", s)
+		}
+	}
+	for _, f := range []func(float64) (Ellipse, error){
+		g.MCDEllipse, g.TEllipse, func(l float64) (Ellipse, error) { return g.ToleranceEllipse(.9, .9) },
+	} {
+		if e, err := f(level); err == nil {
+			finite("ellipse", e.Centre.X, e.Centre.Y, e.SemiMajor, e.SemiMinor, e.Angle, e.Area())
+			if e.SemiMinor <= 0 {
+				t.Fatalf("%v at %g: %+v", points, level, e)
+			}
+		}
+	}
+	for _, f := range []func(float64) (Centre, error){
+		g.MCDCentre, func(l float64) (Centre, error) { r, err := g.TFit(l); return r.Centre, err },
+	} {
+		if c, err := f(level); err == nil {
+			finite("centre", c.Point.X, c.Point.Y)
+			if c.Region != nil {
+				finite("area of its region", c.Region.Area())
+			}
+		}
+	}
+	if m, err := g.MCD(MCDOptions{}); err == nil {
+		finite("distances", m.Distances...)
+		finite("MCD", m.Det, m.Cov.XX, m.Cov.XY, m.Cov.YY, m.RawCov.XX, m.RawCov.YY, m.SmallSample)
+	}
 }

@@ -21,6 +21,7 @@ var ErrAlpha = errors.New("alpha, the share of shots the fit is made of, must be
 type MCDOptions struct {
 	Alpha float64 // about this share of the shots makes the fit, in [0.5, 1]; 0 means 0.75
 	Seed  uint64  // of the random starts; 0 is a seed like any other
+	Quick bool    // leave out the proof, for whole archives: FAST-MCD for any number of shots
 }
 
 // mcdDefaultAlpha lets a quarter of the shots be wild. Half of them would
@@ -72,16 +73,19 @@ type MCD struct {
 //	c(a) = a / (1 - (1-a)(1 - ln(1-a)))
 //
 // It estimates the centre and covariance of the good shots, which are taken to
-// be about normal. The breakdown point is (n-h+1)/n, a quarter by default, and
+// be about normal. Here a is the share of shots with weight 1: the factor takes
+// all others for the tails of the good ones, so that with a fifth of wild shots
+// Cov is too large, by up to two thirds. The breakdown point is (n-h+1)/n, a quarter by default, and
 // the estimate follows every affine map. Below 20 shots keep to the default
 // alpha: with a half the factors are so large that wild shots are not seen.
 //
 // Up to 64 shots the subset is the best of all, proven, and the seed does not
 // matter. Of several subsets whose determinants agree to 1e-9 it is the one
 // whose sorted indices come first. Where the proof would take too long the
-// warning [ErrNotProven] is given. Beyond 64 shots the subset comes from
-// FAST-MCD: random starts, concentrated until nothing changes, nested for more
-// than 600 shots; the seed decides.
+// warning [ErrNotProven] is given. The proof takes less than a millisecond up to
+// 20 shots and 10 to 35 beyond; with alpha 0.5 some three times as long. Over 64 shots, and where Quick is set, the
+// subset comes from FAST-MCD: random starts, concentrated until nothing changes,
+// nested for more than 600 shots; the seed decides.
 //
 // Errors: [ErrAlpha]; *[TooFewError] below 6 shots; [ErrDegenerate] where h or
 // more shots are on one line (an exact fit, whose determinant is 0).
@@ -101,23 +105,44 @@ func (g *Group) MCD(o MCDOptions) (MCD, error) {
 	if !(alpha >= .5 && alpha <= 1) {
 		return MCD{}, fmt.Errorf("dispersion: alpha %g: %w", o.Alpha, ErrAlpha)
 	}
-	if _, err := g.solidCov(mcdLeast, "the minimum covariance determinant"); err != nil {
-		return MCD{}, err
-	}
 	n := g.N()
+	if n < mcdLeast {
+		return MCD{}, tooFew(n, mcdLeast, "the minimum covariance determinant")
+	}
 	r := MCD{H: subsetSize(n, alpha), N: n, Alpha: alpha, Seed: o.Seed}
-	points := standardised(g.points)
+	points, _, _, _ := standardised(g.points)
 	if flatSubset(points, r.H) {
 		return MCD{}, g.exactFit(r.H)
 	}
-	r.Subset, r.Exact = smallestDeterminant(points, r.H, resample.NewStream(o.Seed, "mcd", 0))
-	if !r.Exact && n <= exactLimit {
+	stream := resample.NewStream(o.Seed, "mcd", 0)
+	if o.Quick || n > exactLimit {
+		r.Subset = fastMCD(points, r.H, randomStarts(n), stream)
+	} else {
+		r.Subset, r.Exact = smallestDeterminant(points, r.H, stream)
+	}
+	if r.Subset == nil {
+		return MCD{}, g.exactFit(r.H) // not three shots off one line were drawn
+	}
+	if !r.Exact && !o.Quick && n <= exactLimit {
 		r.Warnings = append(r.Warnings, ErrNotProven)
 	}
-	return r, g.reweight(&r)
+	if err := g.reweight(&r); err != nil {
+		return MCD{}, err
+	}
+	return r, nil
 }
 
-// MCDCentre returns the centre of [Group.MCD] with the default options.
+// MCDCentre returns the centre of [Group.MCD] with the default options, and the
+// region that holds the true centre of the good shots with confidence level:
+//
+//	n·(m-c)ᵀ C⁻¹ (m-c) <= s·b·((1-level)^(-1/b) - 1)
+//
+// where s and b for each n come from simulated normal groups, as for
+// [MCD.Cutoff]. At 95 % it covered 94.7, 95.1, 95.3 and 96.3 % of fresh normal
+// groups of 6, 10, 20 and 50 shots, 98 to 97 % with one wild shot, and 96 to 98 %
+// of t(3) groups. It pays for that with width where all shots are good.
+//
+// Errors: [ErrLevel] and those of [Group.MCD].
 func (g *Group) MCDCentre(level float64) (Centre, error) {
 	if err := checkLevel(level); err != nil {
 		return Centre{}, err
@@ -126,7 +151,12 @@ func (g *Group) MCDCentre(level float64) (Centre, error) {
 	if err != nil {
 		return Centre{}, err
 	}
-	region, err := m.ellipse(MCDMeanRegion, level, mcdMeanLimit(m.N, level))
+	return m.centre(level)
+}
+
+func (m MCD) centre(level float64) (Centre, error) {
+	limit := limitsAt(m.N).centre.quantile(level) / float64(m.N)
+	region, err := m.ellipse(MCDMeanRegion, level, limit)
 	if err != nil {
 		return Centre{}, err
 	}
@@ -136,7 +166,9 @@ func (g *Group) MCDCentre(level float64) (Centre, error) {
 // MCDEllipse returns the region in which the next good shot lands with
 // probability level, by the centre and covariance of [Group.MCD] with the
 // default options. A share of the shots may be wild: the region is about the
-// others.
+// others. Its limit is found as for [Group.MCDCentre].
+//
+// Errors: [ErrLevel] and those of [Group.MCD].
 func (g *Group) MCDEllipse(level float64) (Ellipse, error) {
 	if err := checkLevel(level); err != nil {
 		return Ellipse{}, err
@@ -145,7 +177,11 @@ func (g *Group) MCDEllipse(level float64) (Ellipse, error) {
 	if err != nil {
 		return Ellipse{}, err
 	}
-	return m.ellipse(MCDRegion, level, mcdNextLimit(m.N, level))
+	return m.nextEllipse(level)
+}
+
+func (m MCD) nextEllipse(level float64) (Ellipse, error) {
+	return m.ellipse(MCDRegion, level, limitsAt(m.N).next.quantile(level))
 }
 
 func (m MCD) ellipse(kind RegionKind, level, limit float64) (Ellipse, error) {

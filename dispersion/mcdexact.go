@@ -12,7 +12,7 @@ import (
 const detTie = 1e-9
 
 // smallestDeterminant returns the indices of the h points with the smallest
-// determinant, and whether that is proven.
+// determinant, and whether that is proven, for at most exactLimit points.
 func smallestDeterminant(points []Point, h int, s *resample.Stream) (subset []int, proven bool) {
 	n := len(points)
 	if h == n {
@@ -22,14 +22,11 @@ func smallestDeterminant(points []Point, h int, s *resample.Stream) (subset []in
 		}
 		return subset, true
 	}
-	if n > exactLimit {
-		return fastMCD(points, h, 500, s), false
-	}
-	first := fastMCD(points, h, 60, s)
+	first := fastMCD(points, h, randomStarts(n), s)
 	if binomial(n, h) <= 20000 {
 		return enumerate(points, first), true
 	}
-	return searchCones(points, first)
+	return searchCones(points, first, mostCuts)
 }
 
 // flatSubset tells whether h of a few points are on one line. Of any h points
@@ -89,13 +86,14 @@ func binomial(n, h int) float64 {
 
 // A record is the best subset so far, with the rule for ties.
 type record struct {
-	det  float64
-	set  uint64
-	twin []uint64 // the points at one place, for places with more than one
+	points []Point
+	det    float64
+	set    uint64
+	twin   []uint64 // the points at one place, for places with more than one
 }
 
 func newRecord(points []Point) *record {
-	r := &record{det: math.Inf(1)}
+	r := &record{points: points, det: math.Inf(1)}
 	seen := map[Point]uint64{}
 	for i, p := range points {
 		seen[p] |= 1 << i
@@ -123,8 +121,16 @@ func (r *record) canonical(set uint64) uint64 {
 	return set
 }
 
-// offer takes a subset that is better, or as good and first in order.
-func (r *record) offer(det float64, set uint64) {
+// offer takes a subset with the given scatter if it is better, or as good and
+// first in order.
+func (r *record) offer(xx, xy, yy float64, set uint64) {
+	det := xx*yy - xy*xy
+	if det > r.det*(1+detTie) {
+		return
+	}
+	if det < 1e-6*xx*yy {
+		det = r.carefulDet(set) // a far point has cost the digits
+	}
 	if det > r.det*(1+detTie) {
 		return
 	}
@@ -136,6 +142,25 @@ func (r *record) offer(det float64, set uint64) {
 		r.set = set
 		r.det = min(r.det, det)
 	}
+}
+
+// carefulDet returns the determinant of a subset as the sum over its pairs of
+// the squared cross products of their offsets from the mean (Cauchy and Binet),
+// in which nothing cancels.
+func (r *record) carefulDet(set uint64) float64 {
+	var in []Point
+	for s := set; s != 0; s &= s - 1 {
+		in = append(in, r.points[bits.TrailingZeros64(s)])
+	}
+	m := momentsOf(in).Mean
+	var det float64
+	for i, p := range in {
+		for _, q := range in[:i] {
+			cross := (p.X-m.X)*(q.Y-m.Y) - (q.X-m.X)*(p.Y-m.Y)
+			det += cross * cross
+		}
+	}
+	return det
 }
 
 func (r *record) indices() []int {
@@ -160,7 +185,8 @@ func sumsOf(points []Point, subset []int) (s sums, set uint64) {
 func enumerate(points []Point, first []int) []int {
 	best := newRecord(points)
 	s, set := sumsOf(points, first)
-	best.offer(s.det(), set)
+	xx, xy, yy := s.scatter()
+	best.offer(xx, xy, yy, set)
 	order := nearestFirst(points, &s)
 	h := len(first)
 	var visit func(at sums, set uint64, next int)
@@ -170,7 +196,8 @@ func enumerate(points []Point, first []int) []int {
 		}
 		left := h - int(at.n)
 		if left == 0 {
-			best.offer(at.det(), set)
+			xx, xy, yy := at.scatter()
+			best.offer(xx, xy, yy, set)
 			return
 		}
 		for i := next; i+left <= len(order); i++ {

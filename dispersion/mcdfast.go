@@ -17,8 +17,8 @@ const (
 // median absolute deviation at 1, so that determinants neither overflow nor
 // lose digits to a distant origin. An axis of which most values are equal gets
 // its mean deviation instead.
-func standardised(points []Point) []Point {
-	out := make([]Point, len(points))
+func standardised(points []Point) (out []Point, origin Point, sx, sy float64) {
+	out = make([]Point, len(points))
 	values := make([]float64, len(points))
 	for axis := range 2 {
 		for i, p := range points {
@@ -33,18 +33,22 @@ func standardised(points []Point) []Point {
 		}
 		slices.Sort(values)
 		size := values[len(values)/2]
-		if size < 1e-6*mean {
+		if size < 1e-12*mean {
 			size = mean
 		}
-		for i, p := range points {
-			if axis == 0 {
-				out[i].X = (p.X - centre) / size
-			} else {
-				out[i].Y = (p.Y - centre) / size
-			}
+		if size == 0 {
+			size = 1 // all values are equal, and remain so
+		}
+		if axis == 0 {
+			origin.X, sx = centre, size
+		} else {
+			origin.Y, sy = centre, size
 		}
 	}
-	return out
+	for i, p := range points {
+		out[i] = Point{X: (p.X - origin.X) / sx, Y: (p.Y - origin.Y) / sy}
+	}
+	return out, origin, sx, sy
 }
 
 // sums are the raw sums over a subset of standardised points.
@@ -213,6 +217,15 @@ func (c *concentrator) converge(s start, h int, in []int) (start, []int) {
 		}
 	}
 	return s, in
+}
+
+// randomStarts is how many starts are enough for n points: few points have few
+// ways to go wrong, and the proof puts right what remains.
+func randomStarts(n int) int {
+	if n <= exactLimit {
+		return 100
+	}
+	return 500
 }
 
 // fastMCD returns the h points with the smallest determinant that random

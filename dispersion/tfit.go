@@ -45,6 +45,10 @@ type TFit struct {
 //
 //	(m-c)ᵀ Σ⁻¹ (m-c) <= q·(ν+4)/(ν+2),  q = (1-level)^(-2/(n-2)) - 1
 //
+// At 95 % it covered 94, 93, 94, 94 and 94 % of normal groups of 5, 8, 10, 20 and
+// 50 shots, and 95 to 96 % of t(3) groups: a little too small for normal shots,
+// since ν is estimated.
+//
 // Errors: [ErrLevel]; *[TooFewError] below 5 shots; [ErrDegenerate] where the
 // shots are on one line, or so many of them are, or are one point, that the
 // likelihood has no top; [ErrOverflow]. Warnings of the region:
@@ -60,11 +64,10 @@ func (g *Group) TFit(level float64) (TFit, error) {
 	if err := checkLevel(level); err != nil {
 		return TFit{}, err
 	}
-	cov, err := g.solidCov(tLeast, "a bivariate t")
-	if err != nil {
-		return TFit{}, err
+	if g.N() < tLeast {
+		return TFit{}, tooFew(g.N(), tLeast, "a bivariate t")
 	}
-	e := newTEM(g.points, g.moments, cov)
+	e := newTEM(g.points)
 	inverse := e.profile()
 	m, scale, weights := e.fit(inverse)
 	if e.collapsed {
@@ -78,7 +81,7 @@ func (g *Group) TFit(level float64) (TFit, error) {
 		N:       g.N(),
 		Weights: weights,
 	}
-	at := Point{X: g.Mean().X + m.X*e.sx, Y: g.Mean().Y + m.Y*e.sy}
+	at := Point{X: e.origin.X + m.X*e.sx, Y: e.origin.Y + m.Y*e.sy}
 	q := squaredLimit(MeanRegion, g.N(), level) * n / (n - 1)
 	region, err := ellipseOf(at, r.Scale, TMeanRegion, level, g.N(), q*tFactor(inverse))
 	if err != nil {
@@ -100,7 +103,9 @@ func tFactor(inverse float64) float64 { return (1 + 4*inverse) / (1 + 2*inverse)
 //	(p-m)ᵀ Σ⁻¹ (p-m) <= k·((1-level)^(-2/k) - 1)·(n+(ν+4)/(ν+2))/(n-2),  1/k = 1/ν + 1/(n-2)
 //
 // which for ν infinite is exactly [Group.PredictionEllipse] and for n infinite
-// exactly the region of the t distribution; between them it is a compromise.
+// exactly the region of the t distribution; between them it is a compromise. At
+// 95 % it held 95 % of normal shots, 93 to 95 % of t(5) and 91 to 94 % of t(3)
+// shots, for groups of 5 to 50.
 //
 // Errors and warnings: as for [Group.TFit].
 func (g *Group) TEllipse(level float64) (Ellipse, error) {
@@ -161,9 +166,10 @@ func (g *Group) HeavyTails() (TailComparison, error) {
 
 func aicc(logLik, k, n float64) float64 { return -2*logLik + 2*k + 2*k*(k+1)/(n-k-1) }
 
-// tEM fits in standardised coordinates: mean 0 and standard deviations 1.
+// tEM fits in standardised coordinates.
 type tEM struct {
 	points  []Point
+	origin  Point
 	sx, sy  float64
 	m       Point // where the last fit ended and the next begins
 	scale   Cov
@@ -173,14 +179,16 @@ type tEM struct {
 	collapsed bool // onto a line: the likelihood has no top
 }
 
-func newTEM(points []Point, m Moments, c Cov) *tEM {
-	e := &tEM{points: make([]Point, len(points)), weights: make([]float64, len(points)), sx: math.Sqrt(c.XX), sy: math.Sqrt(c.YY)}
-	for i, p := range points {
-		e.points[i] = Point{X: (p.X - m.Mean.X) / e.sx, Y: (p.Y - m.Mean.Y) / e.sy}
-	}
-	e.scale = Cov{XX: 1, XY: c.XY / e.sx / e.sy, YY: 1}
+func newTEM(points []Point) *tEM {
+	e := &tEM{weights: make([]float64, len(points))}
+	e.points, e.origin, e.sx, e.sy = standardised(points)
+	e.restart()
 	return e
 }
+
+// restart puts the centre at the medians and the scale at the median absolute
+// deviations.
+func (e *tEM) restart() { e.m, e.scale = Point{}, Cov{XX: 1, YY: 1} }
 
 // profile returns the 1/ν in [0, 1/3] with the largest likelihood, by a coarse
 // look followed by golden sections. In 1/ν the normal law is an end of the
@@ -189,7 +197,7 @@ func (e *tEM) profile() float64 {
 	const coarse = 8
 	at := func(i int) float64 { return float64(i) / coarse / tFloor }
 	best, most := 0, math.Inf(-1)
-	for i := range coarse + 1 {
+	for i := coarse; i >= 0; i-- { // from the heaviest tails, which start well
 		e.fit(at(i))
 		if e.logLik > most {
 			best, most = i, e.logLik
@@ -245,16 +253,20 @@ func (e *tEM) fit(inverse float64) (Point, Cov, []float64) {
 			s.YY += e.weights[i] * dy * dy
 		}
 		s = s.times(1 / w) // by the sum of the weights rather than n: the same end, sooner
+		if s.flat() || s.XX+s.YY < 1e-12 {
+			// Either the shots near the middle are on a line or at one place, or a shot is so
+			// far away that the others look like a point beside it; the latter
+			// happens where ν is large, and counts as a bad fit.
+			e.collapsed = s.XX+s.YY < 1e6
+			e.logLik = math.Inf(-1)
+			e.restart()
+			return e.m, e.scale, e.weights
+		}
 		moved := math.Abs(m.X-e.m.X) + math.Abs(m.Y-e.m.Y) + math.Abs(s.XX-e.scale.XX) + math.Abs(s.XY-e.scale.XY) + math.Abs(s.YY-e.scale.YY)
 		e.m, e.scale = m, s
-		e.collapsed = s.flat() || s.Det() < 1e-16 // in standard deviations squared, twice
 		if moved < 1e-12 {
 			break
 		}
-	}
-	if e.collapsed {
-		e.logLik = math.Inf(1)
-		return e.m, e.scale, e.weights
 	}
 	e.logLik = -n * (math.Log(2*math.Pi) + math.Log(e.scale.Det())/2)
 	for _, p := range e.points {
