@@ -447,6 +447,6 @@ func fuzzRobust(t *testing.T, finite func(string, ...float64), points []Point, l
 	}
 	if m, err := g.MCD(MCDOptions{}); err == nil {
 		finite("distances", m.Distances...)
-		finite("MCD", m.Det, m.Cov.XX, m.Cov.XY, m.Cov.YY, m.RawCov.XX, m.RawCov.YY, m.SmallSample)
+		finite("MCD", m.SqrtDet, m.Cov.XX, m.Cov.XY, m.Cov.YY, m.RawCov.XX, m.RawCov.YY, m.SmallSample)
 	}
 }

@@ -42,12 +42,12 @@ type MCD struct {
 	Centre Point // mean of the shots with weight 1
 	Cov    Cov   // their covariance times Consistency and SmallSample
 
-	H      int     // shots in Subset
-	Subset []int   // indices, ascending, of the H shots whose covariance has the smallest determinant
-	Det    float64 // that determinant, divisor H-1
-	Exact  bool    // Subset is proven to be the best of all
-	RawCov Cov     // covariance of the subset times its two factors
-	Raw    Point   // mean of the subset
+	H       int     // shots in Subset
+	Subset  []int   // indices, ascending, of the H shots whose covariance has the smallest determinant
+	SqrtDet float64 // root of that determinant, divisor H-1: its area over π as one-sigma ellipse
+	Exact   bool    // Subset is proven to be the best of all
+	RawCov  Cov     // covariance of the subset times its two factors
+	Raw     Point   // mean of the subset
 
 	Weights   []int     // 1 for a shot within the 97.5 % ellipse of Raw and RawCov, otherwise 0
 	Distances []float64 // robust distance of every shot: Mahalanobis distance by Centre and Cov
@@ -214,7 +214,7 @@ func (g *Group) reweight(r *MCD) error {
 	if cov.flat() {
 		return g.exactFit(r.H)
 	}
-	r.Raw, r.Det = raw.Mean, cov.Det()
+	r.Raw, r.SqrtDet = raw.Mean, cov.SqrtDet()
 	r.RawCov = cov.times(consistency(float64(r.H)/float64(r.N)) * rawSmallSample(r.N, r.Alpha))
 	in = in[:0]
 	r.Weights = make([]int, r.N)
@@ -238,7 +238,7 @@ func (g *Group) reweight(r *MCD) error {
 	for i, p := range g.points {
 		r.Distances[i] = math.Sqrt(r.Cov.squaredDistance(r.Centre, p))
 	}
-	if math.IsInf(r.Det, 0) || math.IsInf(slices.Max(r.Distances), 0) {
+	if !(r.SqrtDet+r.Cov.SqrtDet()+slices.Max(r.Distances) < math.Inf(1)) {
 		return fmt.Errorf("dispersion: the minimum covariance determinant: %w", ErrOverflow)
 	}
 	return nil

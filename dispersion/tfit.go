@@ -70,12 +70,13 @@ func (g *Group) TFit(level float64) (TFit, error) {
 	e := newTEM(g.points)
 	inverse := e.profile()
 	m, scale, weights := e.fit(inverse)
-	if e.collapsed {
+	n := float64(g.N())
+	back := Cov{XX: scale.XX * e.sx * e.sx, XY: scale.XY * e.sx * e.sy, YY: scale.YY * e.sy * e.sy}
+	if e.collapsed || back.flat() {
 		return TFit{}, fmt.Errorf("dispersion: a bivariate t of %s: too many of them are on one line: %w", shots(g.N()), ErrDegenerate)
 	}
-	n := float64(g.N())
 	r := TFit{
-		Scale:   Cov{XX: scale.XX * e.sx * e.sx, XY: scale.XY * e.sx * e.sy, YY: scale.YY * e.sy * e.sy},
+		Scale:   back,
 		DF:      1 / inverse,
 		LogLik:  e.logLik - n*(math.Log(e.sx)+math.Log(e.sy)),
 		N:       g.N(),
