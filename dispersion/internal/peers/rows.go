@@ -1,6 +1,10 @@
 package main
 
-import "github.com/landfall-golf/landfall/dispersion"
+import (
+	"fmt"
+
+	"github.com/landfall-golf/landfall/dispersion"
+)
 
 // rows are the questions. In a peer's call X is the matrix of points.
 //
@@ -15,6 +19,21 @@ var rows = []row{
 	mcdRow("MCD, n = 50, quick", 50, 51, dispersion.MCDOptions{Quick: true}),
 	mcdRow("MCD, n = 500", 500, 21, dispersion.MCDOptions{}),
 	mcdRow("MCD, n = 10000", 10000, 11, dispersion.MCDOptions{}),
+	depthRow(12, 51),
+	depthRow(50, 51),
+	depthRow(100, 51),
+	depthRow(1000, 5),
+}
+
+func depthRow(n, calls int) row {
+	return row{
+		name: fmt.Sprintf("depth of all shots, n = %d", n), n: n, calls: calls,
+		ours: func(g *dispersion.Group) error {
+			g.Depths()
+			return nil
+		},
+		peers: []peer{inR("ddalpha depth.halfspace, exact", "ddalpha", "depth.halfspace(X, X, exact=TRUE)")},
+	}
 }
 
 func mcdRow(name string, n, calls int, o dispersion.MCDOptions) row {
