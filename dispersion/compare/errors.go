@@ -6,11 +6,15 @@ import (
 )
 
 var (
-	// ErrMissing is returned for a nil context or a nil group.
-	ErrMissing = errors.New("a context, a group before and a group after are needed")
+	// ErrMissing is returned for a nil context, group or statistic.
+	ErrMissing = errors.New("a context, a group before, a group after and a statistic, where one is asked for, are needed")
 
 	// ErrResamples is returned for a negative number of resamples.
 	ErrResamples = errors.New("the number of resamples can't be negative; 0 stands for 9999")
+
+	// ErrBlock is returned for a negative block length, or one longer than half a
+	// group, of which resampling would make little else than the group again.
+	ErrBlock = errors.New("blocks must be no longer than half of the smaller group; 0 or 1 stand for independent shots")
 
 	// ErrSmallest is returned where the smallest change worth having is not
 	// above 0, or is not below 1 for a ratio.
@@ -58,6 +62,37 @@ func (e *CountError) Error() string {
 		text += " " + e.Side
 	}
 	return text + " can't be: at least one ball is needed, and between none and all of them mishit"
+}
+
+// A NoValueError tells that some resamples leave the statistic without a value,
+// such as an area where the shots drawn lie on one line. It is an error where
+// more than one in ten do: there are too few shots for this statistic. Up to
+// that it is a warning, and the answer is made of the others.
+type NoValueError struct {
+	Failed, Of int
+	Err        error // what the statistic said in the first of them
+}
+
+func (e *NoValueError) Error() string {
+	return fmt.Sprintf("the statistic has no value for %d of %d resamples: %v", e.Failed, e.Of, e.Err)
+}
+
+// Unwrap returns what the statistic said.
+func (e *NoValueError) Unwrap() error { return e.Err }
+
+// An ExtremeWarning tells that an end of a bootstrap interval is, or nearly is,
+// the most extreme resample, so that another seed would move it far.
+type ExtremeWarning struct {
+	Interval string // "percentile", "BCa" or "bootstrap-t"
+	Need     int    // resamples that would do; 0 if no number would
+}
+
+func (w *ExtremeWarning) Error() string {
+	text := fmt.Sprintf("an end of the %s interval is the most extreme resample", w.Interval)
+	if w.Need > 0 {
+		return text + fmt.Sprintf("; it takes %d resamples", w.Need)
+	}
+	return text + ", and more resamples would not help: the shots are too few or too uneven for it"
 }
 
 // A FewShotsWarning accompanies an answer from so few shots that it says

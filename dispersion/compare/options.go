@@ -10,9 +10,10 @@ import (
 // Options of a comparison. The zero value stands for the defaults.
 type Options struct {
 	Level     float64               // of the interval, a fraction; 0 means 0.95
-	Resamples int                   // random splits, where there are too many to try all; 0 means 9999
-	Seed      uint64                // of the random splits; 0 is a seed like any other
-	Progress  func(done, total int) // told how many splits are done; may be nil
+	Resamples int                   // bootstrap resamples, or random splits where there are too many to try all; 0 means 9999
+	Seed      uint64                // of the resamples and random splits; 0 is a seed like any other
+	Block     int                   // bootstrap: shots in a row that are resampled together, see [BlockLength]; 0 or 1: shots are independent
+	Progress  func(done, total int) // told how many resamples or splits are done; may be nil
 }
 
 const (
@@ -33,6 +34,9 @@ func (o Options) resolved() (Options, error) {
 	}
 	if o.Resamples < 0 {
 		return o, fmt.Errorf("compare: %d resamples: %w", o.Resamples, ErrResamples)
+	}
+	if o.Block < 0 {
+		return o, fmt.Errorf("compare: blocks of %d shots: %w", o.Block, ErrBlock)
 	}
 	return o, nil
 }

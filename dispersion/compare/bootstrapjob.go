@@ -1,0 +1,203 @@
+package compare
+
+import (
+	"context"
+	"fmt"
+	"math"
+
+	"github.com/landfall-golf/landfall/dispersion"
+	"github.com/landfall-golf/landfall/dispersion/internal/resample"
+)
+
+// An evaluator takes one statistic of resamples of some stages' shots. Each
+// goroutine has its own.
+type evaluator interface {
+	// resampled takes it of the units drawn for each stage.
+	resampled(units [][]uint32) (float64, error)
+
+	// of takes it of the given shots of each stage.
+	of(shots [][]int) (float64, error)
+
+	// without takes it of the shots last given to of, less the one at the given
+	// place of the given stage.
+	without(stage, place int) (float64, error)
+}
+
+// A job is a statistic to be resampled.
+type job struct {
+	plans       []*resample.Plan // one for each stage
+	sizes       []int
+	evaluator   func() evaluator
+	studentised bool // whether to take a standard error within each resample
+}
+
+func newJob(groups []*dispersion.Group, block int) job {
+	var j job
+	smallest := math.MaxInt
+	for _, g := range groups {
+		j.plans = append(j.plans, resample.NewPlan(g.N(), block))
+		j.sizes = append(j.sizes, g.N())
+		smallest = min(smallest, g.N())
+	}
+	j.studentised = smallest < studentBelow
+	return j
+}
+
+// Replicates are what a job's resamples gave, in the order drawn.
+type replicates struct {
+	values    []float64 // NaN where the statistic has no value
+	variances []float64 // within the resample, NaN likewise; nil if not asked for
+	firstErr  error     // of the first resample without a value
+}
+
+// run draws o.Resamples resamples.
+func (j job) run(ctx context.Context, o Options) (replicates, error) {
+	r := replicates{values: make([]float64, o.Resamples)}
+	if j.studentised {
+		r.variances = make([]float64, o.Resamples)
+	}
+	failures := make([]error, (o.Resamples-1)/resample.ChunkSize+1)
+	err := resample.Chunks(ctx, o.Resamples, resample.ChunkSize, o.Progress, func(chunk, lo, hi int) error {
+		stream := resample.NewStream(o.Seed, "bootstrap", chunk)
+		e := j.evaluator()
+		units := make([][]uint32, len(j.plans))
+		for s, p := range j.plans {
+			units[s] = make([]uint32, p.Count())
+		}
+		within := j.newJackknife()
+		for i := lo; i < hi; i++ {
+			if err := ctx.Err(); err != nil {
+				return err
+			}
+			for s, p := range j.plans {
+				p.Draw(units[s], stream)
+			}
+			v, err := finite(e.resampled(units))
+			if err != nil && failures[chunk] == nil {
+				failures[chunk] = err
+			}
+			r.values[i] = v
+			if j.studentised {
+				r.variances[i] = within.varianceOf(e, units, err)
+			}
+		}
+		return nil
+	})
+	for _, failure := range failures {
+		if failure != nil {
+			r.firstErr = failure
+			break
+		}
+	}
+	return r, err
+}
+
+// finite turns a value that is none into NaN with an error.
+func finite(v float64, err error) (float64, error) {
+	if err != nil {
+		return math.NaN(), err
+	}
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return math.NaN(), fmt.Errorf("compare: the statistic is %g", v)
+	}
+	return v, nil
+}
+
+// A jackknife leaves out one shot at a time.
+type jackknife struct {
+	plans  []*resample.Plan
+	shots  [][]int     // of each stage
+	values [][]float64 // the statistic without each of them
+	memo   [][]float64 // by shot: shots drawn twice are left out once
+}
+
+func (j job) newJackknife() *jackknife {
+	k := &jackknife{plans: j.plans}
+	for _, n := range j.sizes {
+		shots := make([]int, n)
+		for i := range shots {
+			shots[i] = i
+		}
+		k.shots = append(k.shots, shots)
+		k.values = append(k.values, make([]float64, n))
+		k.memo = append(k.memo, make([]float64, n))
+	}
+	return k
+}
+
+// leaveOut fills in the values for the shots.
+func (k *jackknife) leaveOut(e evaluator) error {
+	if _, err := finite(e.of(k.shots)); err != nil {
+		return err
+	}
+	for s, shots := range k.shots {
+		for i := range k.memo[s] {
+			k.memo[s][i] = math.NaN()
+		}
+		for place, shot := range shots {
+			if math.IsNaN(k.memo[s][shot]) {
+				v, err := finite(e.without(s, place))
+				if err != nil {
+					return fmt.Errorf("compare: without shot %d: %w", shot, err)
+				}
+				k.memo[s][shot] = v
+			}
+			k.values[s][place] = k.memo[s][shot]
+		}
+	}
+	return nil
+}
+
+// varianceOf returns the jackknife variance of a resample, NaN if the resample
+// has no value, as failed tells, or loses it without one of its shots.
+func (k *jackknife) varianceOf(e evaluator, units [][]uint32, failed error) float64 {
+	if failed != nil {
+		return math.NaN()
+	}
+	for s, p := range k.plans {
+		p.Shots(k.shots[s], units[s])
+	}
+	if err := k.leaveOut(e); err != nil {
+		return math.NaN()
+	}
+	return k.variance()
+}
+
+// variance returns Σ (nⱼ-1)/nⱼ · Σ (θ₍ᵢ₎-θ₍.₎ⱼ)².
+func (k *jackknife) variance() float64 {
+	var variance float64
+	for _, values := range k.values {
+		n, mean := float64(len(values)), meanOf(values)
+		var squares float64
+		for _, v := range values {
+			squares += float64((v - mean) * (v - mean))
+		}
+		variance += float64(squares * ((n - 1) / n))
+	}
+	return variance
+}
+
+// acceleration returns Σ(Uᵢ/nⱼ)³ / 6[Σ(Uᵢ/nⱼ)²]^1.5, 0 if no shot matters.
+func (k *jackknife) acceleration() float64 {
+	var squares, cubes float64
+	for _, values := range k.values {
+		n, mean := float64(len(values)), meanOf(values)
+		for _, v := range values {
+			u := (n - 1) / n * (mean - v)
+			squares += float64(u * u)
+			cubes += float64(float64(u*u) * u)
+		}
+	}
+	if squares == 0 {
+		return 0
+	}
+	return cubes / (6 * squares * math.Sqrt(squares))
+}
+
+func meanOf(values []float64) float64 {
+	var rest float64
+	for _, v := range values {
+		rest += v - values[0]
+	}
+	return values[0] + rest/float64(len(values))
+}
