@@ -30,6 +30,9 @@ const (
 	TRegion
 	// MedianRegion holds the true geometric median with the stated confidence.
 	MedianRegion
+	// ShiftRegion holds the true shift from one centre to another, with the
+	// stated confidence. Its own centre is the shift seen, and no place.
+	ShiftRegion
 )
 
 func (k RegionKind) String() string {
@@ -50,6 +53,8 @@ func (k RegionKind) String() string {
 		return "region of the next shot (t)"
 	case MedianRegion:
 		return "region of the geometric median"
+	case ShiftRegion:
+		return "region of the shift"
 	}
 	return "unknown region"
 }

@@ -29,6 +29,12 @@ var (
 	// ErrUnlike is returned where two verdicts or effects don't belong together.
 	ErrUnlike = errors.New("these answer different questions and can't be joined")
 
+	// ErrPrior is returned for a prior, or a posterior, that is no distribution.
+	ErrPrior = errors.New("a prior needs finite numbers, shots not below 0, at least -1 degree of freedom and a scale that is a covariance; the weak one needs standard deviations above 0")
+
+	// ErrStages is returned where two or more stages are needed.
+	ErrStages = errors.New("at least two stages are needed")
+
 	// ErrPlan is returned for planning inputs that make no sense.
 	ErrPlan = errors.New("planning needs a spread and a gain above 0, a ratio above 0 other than 1, and a power between the share of false alarms and 1")
 
@@ -93,6 +99,17 @@ func (w *ExtremeWarning) Error() string {
 		return text + fmt.Sprintf("; it takes %d resamples", w.Need)
 	}
 	return text + ", and more resamples would not help: the shots are too few or too uneven for it"
+}
+
+// A LevelWarning tells that no interval of this kind from so few shots can hold
+// the truth as often as was asked for.
+type LevelWarning struct {
+	Asked, Attained float64
+	Need            int // shots of each from which it can
+}
+
+func (w *LevelWarning) Error() string {
+	return fmt.Sprintf("with so few shots the interval holds the truth in %.3g %% of lessons and not in %.3g; it takes %d of each", 100*w.Attained, 100*w.Asked, w.Need)
 }
 
 // A FewShotsWarning accompanies an answer from so few shots that it says

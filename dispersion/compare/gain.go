@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"github.com/landfall-golf/landfall/dispersion"
+	"github.com/landfall-golf/landfall/dispersion/internal/resample"
 )
 
 // CarryGain returns how much longer the balls after carry than those before,
@@ -76,26 +77,22 @@ func column(g *dispersion.Group, of func(dispersion.Point) float64) []float64 {
 // "Permutation P-values Should Never Be Zero", Statistical Applications in
 // Genetics and Molecular Biology 9(1), 2010, article 39.
 func MeanGain(ctx context.Context, name, unit string, before, after []float64, o Options) (Effect, error) {
-	if ctx == nil {
-		return Effect{}, fmt.Errorf("compare: %w", ErrMissing)
-	}
-	o, err := o.resolved()
+	o, err := startValues(ctx, before, after, 2, "a comparison of means", o)
 	if err != nil {
 		return Effect{}, err
 	}
-	if err := checkValues(before, after); err != nil {
-		return Effect{}, err
-	}
 	n1, n2 := len(before), len(after)
-	if err := enough(n1, n2, 2, "a comparison of means"); err != nil {
-		return Effect{}, err
-	}
 	z, ok := standardise(before, after)
 	w := welchOf(summaryOf(z.values[:n1]), summaryOf(z.values[n1:]))
 	if !ok || w.se == 0 {
 		return Effect{}, fmt.Errorf("compare: %s: no spread before or after: %w", name, dispersion.ErrDegenerate)
 	}
-	perm, err := permute(ctx, n1, n2, "mean gain", o, z.studentised)
+	perm, err := splitTest{
+		n1: n1, n2: n2, tag: "mean gain", what: "studentised difference", mirrored: true, unit: 1,
+		statistic: func() func(resample.Split) (float64, error) {
+			return func(s resample.Split) (float64, error) { return z.studentised(s), nil }
+		},
+	}.run(ctx, o)
 	if err != nil {
 		return Effect{}, err
 	}
@@ -103,15 +100,15 @@ func MeanGain(ctx context.Context, name, unit string, before, after []float64, o
 	estimate := w.difference * z.scale
 	return Effect{
 		Name: name, Unit: unit,
-		Method: "difference of means; Welch-Satterthwaite interval; " + perm.method(),
+		Method: "difference of means; Welch-Satterthwaite interval; " + perm.Method,
 		Before: z.centre + z.scale*w.mean1, After: z.centre + z.scale*w.mean2,
 		N1: n1, N2: n2,
 		Estimate: estimate,
 		Interval: dispersion.Interval{Low: estimate - half, High: estimate + half, Level: o.Level},
 		DF:       w.df,
-		P:        perm.p, PFloor: perm.floor, HasP: true,
-		Seed: o.Seed, Resamples: perm.splits,
-		Warnings: meanWarnings(n1, n2, perm, o),
+		P:        perm.P, PFloor: perm.PFloor, HasP: true,
+		Seed: o.Seed, Resamples: perm.Splits,
+		Warnings: append(meanWarnings(n1, n2, o), perm.Warnings...),
 	}.checked()
 }
 
@@ -138,7 +135,7 @@ func checkValues(before, after []float64) error {
 // the shots' spread known before few shots are called few.
 const usefulTimes = 1.2
 
-func meanWarnings(n1, n2 int, perm permutation, o Options) []error {
+func meanWarnings(n1, n2 int, o Options) []error {
 	var warnings []error
 	if min(n1, n2) <= 3 {
 		upper := (1 + o.Level) / 2
@@ -150,13 +147,6 @@ func meanWarnings(n1, n2 int, perm permutation, o Options) []error {
 			Before: n1, After: n2, Need: need,
 			For: "an interval less than 1.2 times as wide as with the spread of the shots known",
 		})
-	}
-	if line := 1 - o.Level; perm.exact && perm.floor > line {
-		need := max(n1, n2)
-		for floorOf(need, need) > line && need < 1000 {
-			need++
-		}
-		warnings = append(warnings, &FloorWarning{Floor: perm.floor, Line: line, Need: need})
 	}
 	return warnings
 }

@@ -33,30 +33,6 @@ func TestMeanGainByHand(t *testing.T) {
 	}
 }
 
-// Source: the exact count 3182 of 11440 for the plain mean difference of the
-// mouse data, by R's combn (testdata/ref/compare.R) and by the package coin.
-// The enumeration is the one behind every p here.
-func TestPermutationOfThePlainDifference(t *testing.T) {
-	mouse := golden(t)["mouse mean difference"]
-	before, after, _ := pair(t, "mouse_treatment mouse_control 0.95")
-	carry := func(p dispersion.Point) float64 { return p.Y }
-	z, _ := standardise(column(before, carry), column(after, carry))
-	for _, side := range []string{"one_sided", "two_sided"} {
-		r, err := permute(ctx, 7, 9, "test", Options{}, func(s resample.Split) float64 {
-			mean1, _ := z.part(s.Order[:s.First])
-			mean2, _ := z.part(s.Order[s.First:])
-			if side == "one_sided" {
-				return mean1 - mean2
-			}
-			return math.Abs(mean1 - mean2)
-		})
-		if err != nil || !r.exact || r.splits != 11440 {
-			t.Fatalf("%+v, %v", r, err)
-		}
-		near(t, side, r.p, mouse[side]/11440, 1e-14)
-	}
-}
-
 // The floors for equal groups, two-sided: 0.1, 0.0286, 0.0079 (2/20, 2/70,
 // 2/252). Two groups far apart reach them.
 func TestAttainableFloor(t *testing.T) {

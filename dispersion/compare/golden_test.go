@@ -3,6 +3,7 @@ package compare
 import (
 	"context"
 	"encoding/csv"
+	"encoding/json"
 	"math"
 	"os"
 	"strconv"
@@ -143,4 +144,22 @@ func TestEffectsAgainstR(t *testing.T) {
 	if exact != 4 {
 		t.Errorf("%d exact permutation p-values checked, want 4", exact)
 	}
+}
+
+// reference returns one of the groups of the dispersion package's reference data.
+func reference(t testing.TB, name string) *dispersion.Group {
+	t.Helper()
+	raw, err := os.ReadFile("../testdata/ref/datasets.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var sets struct{ Bivariate map[string][][2]float64 }
+	if err := json.Unmarshal(raw, &sets); err != nil || len(sets.Bivariate[name]) == 0 {
+		t.Fatalf("no data set %q: %v", name, err)
+	}
+	var points []dispersion.Point
+	for _, p := range sets.Bivariate[name] {
+		points = append(points, dispersion.Point{X: p[0], Y: p[1]})
+	}
+	return group(t, points)
 }

@@ -28,17 +28,11 @@ import (
 // [ErrNoBetter] for a shift that is neither good nor bad; [ErrEffect] for an
 // effect that is not sound.
 func Judge(e Effect, smallest float64) (Verdict, error) {
-	if !e.sound() {
-		return Verdict{}, fmt.Errorf("compare: verdict on %q: %w", e.Name, ErrEffect)
+	if err := checkJudged(e, smallest, "a verdict"); err != nil {
+		return Verdict{}, err
 	}
 	if e.NoBetter {
 		return Verdict{}, fmt.Errorf("compare: verdict on %q: %w", e.Name, ErrNoBetter)
-	}
-	if !(smallest > 0) || math.IsInf(smallest, 1) || e.ratio() && smallest >= 1 {
-		return Verdict{}, fmt.Errorf("compare: %g: %w", smallest, ErrSmallest)
-	}
-	if err := enough(e.N1, e.N2, 4, "a verdict"); err != nil {
-		return Verdict{}, err
 	}
 	g := gainOf(e, smallest)
 	v := Verdict{Effect: e, Smallest: smallest, Fits: e.Interval}
@@ -63,6 +57,17 @@ func Judge(e Effect, smallest float64) (Verdict, error) {
 		v.MoreBalls = moreBalls(g, e, smallest)
 	}
 	return v, nil
+}
+
+// checkJudged checks what every judgement of an effect against a threshold needs.
+func checkJudged(e Effect, smallest float64, what string) error {
+	if !e.sound() {
+		return fmt.Errorf("compare: %s on %q: %w", what, e.Name, ErrEffect)
+	}
+	if !(smallest > 0) || math.IsInf(smallest, 1) || e.ratio() && smallest >= 1 {
+		return fmt.Errorf("compare: %g: %w", smallest, ErrSmallest)
+	}
+	return enough(e.N1, e.N2, 4, what)
 }
 
 // JudgeSpread returns the verdict on a spread that both ways of measuring it

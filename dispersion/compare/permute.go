@@ -6,61 +6,145 @@ import (
 	"math"
 	"sync/atomic"
 
+	"github.com/landfall-golf/landfall/dispersion"
 	"github.com/landfall-golf/landfall/dispersion/internal/resample"
 )
 
 // maxSplits is how many splits are tried one by one: up to 10 against 10.
 const maxSplits = 200_000
 
-// tie is how close, relative to the larger of 1 and the observed statistic, two
-// statistics are taken for equal. Splits that are equal in exact arithmetic
-// differ by a few units of 1e-16; without the allowance chance would decide
-// which of them count.
+// tie is the share up to which two values that were computed in different
+// orders are taken for equal. Splits that are equal in exact arithmetic differ
+// by a few units of 1e-16; without the allowance chance would decide which of
+// them count.
 const tie = 1e-9
 
-// A permutation is the outcome of a permutation test.
-type permutation struct {
-	p, floor float64
-	splits   int
-	exact    bool // all splits were tried
+// A Permutation is the outcome of a permutation test: how many of the ways to
+// deal the same shots into a before and an after give a statistic at least as
+// large as the one observed.
+type Permutation struct {
+	Statistic float64 // of the groups as they are
+	P         float64 // one-sided: of the statistic being as large as it is or larger
+	PFloor    float64 // the smallest P possible
+	Splits    int     // tried or drawn
+	AtLeast   int     // of those, how many have a statistic as large or larger
+	Exact     bool    // every split was tried once; P = AtLeast/Splits, else (AtLeast+1)/(Splits+1)
+	Method    string  // in words
+	N1, N2    int     // shots before, after
+	Seed      uint64  // as given; it matters where splits were drawn at random
+	Warnings  []error // such as *FloorWarning
 }
 
-func (r permutation) method() string {
-	if r.exact {
-		return fmt.Sprintf("p by permutation of the studentised difference, all %d splits", r.splits)
+// Permute returns the share of the ways to deal all shots into n₁ before and n₂
+// after in which the statistic is at least as large as it is for the groups as
+// they are. All ways are tried up to 200,000 (10 against 10), else o.Resamples
+// are drawn, the one observed counts as one more, and p = (b+1)/(m+1). Values
+// within one part in 10⁹ of the one observed count as equally large.
+//
+// The p is one-sided: a difference that may go either way needs its absolute
+// value as the statistic. It answers whether the shots could be of one kind,
+// alike in everything; only a studentised statistic asks about means alone, as
+// [MeanGain] does. Shots must be exchangeable: a drift through the lesson makes
+// any two stages differ.
+//
+// The statistic is called from several goroutines at once, with slices that are
+// its own only during the call; it may reorder them. Of equally large groups the
+// attainable floor is two splits, and not one, where the statistic is the same
+// after exchanging before and after as they are.
+//
+// It takes one shot a side, where it can say nothing.
+//
+// Errors: [ErrMissing]; [dispersion.ErrLevel], [ErrResamples]; the first error
+// of the statistic, or a value of it that is no finite number; the context's
+// error. Warnings: *[FloorWarning].
+//
+// The same inputs give the same bits on any number of cores.
+//
+// References: see [MeanGain].
+func Permute(ctx context.Context, before, after *dispersion.Group, statistic func(before, after []dispersion.Point) (float64, error), o Options) (Permutation, error) {
+	o, err := start(ctx, before, after, o)
+	if err != nil {
+		return Permutation{}, err
 	}
-	return fmt.Sprintf("p by permutation of the studentised difference, %d random splits", r.splits)
+	if statistic == nil {
+		return Permutation{}, fmt.Errorf("compare: %w", ErrMissing)
+	}
+	n1, n2 := before.N(), after.N()
+	points := append(before.Points(), after.Points()...)
+	t := splitTest{n1: n1, n2: n2, tag: "permute", what: "statistic given"}
+	t.statistic = func() func(resample.Split) (float64, error) {
+		dealt := make([]dispersion.Point, n1+n2)
+		return func(s resample.Split) (float64, error) {
+			for place, shot := range s.Order {
+				dealt[place] = points[shot]
+			}
+			return finite(statistic(dealt[:n1:n1], dealt[n1:]))
+		}
+	}
+	if n1 == n2 {
+		as, err := finite(statistic(before.Points(), after.Points()))
+		if err != nil {
+			return Permutation{}, fmt.Errorf("compare: permutation: %w", err)
+		}
+		exchanged, err := finite(statistic(after.Points(), before.Points()))
+		if err != nil {
+			return Permutation{}, fmt.Errorf("compare: permutation: %w", err)
+		}
+		t.mirrored = math.Abs(as-exchanged) <= tie*math.Abs(as)
+	}
+	return t.run(ctx, o)
 }
 
-// permute returns the share of the splits into n1 and n2 whose statistic is at
-// least that of the split observed, which is the one of rank 0. A statistic is
-// never NaN, and doesn't care which part is called the first.
-func permute(ctx context.Context, n1, n2 int, tag string, o Options, statistic func(resample.Split) float64) (permutation, error) {
-	limit := statistic(resample.NewSplit(n1, n2))
+// A splitTest says what to take of every split into n1 and n2.
+type splitTest struct {
+	n1, n2    int
+	tag       string
+	what      string                                       // the statistic in words
+	statistic func() func(resample.Split) (float64, error) // a new one for each goroutine; never NaN
+	mirrored  bool                                         // it doesn't care which part is called the first
+	unit      float64                                      // the size, if not 0, below which values are taken for equal too
+}
+
+// run counts the splits whose statistic is at least that of the split observed,
+// which is the one of rank 0.
+func (t splitTest) run(ctx context.Context, o Options) (Permutation, error) {
+	observed, err := t.statistic()(resample.NewSplit(t.n1, t.n2))
+	if err != nil {
+		return Permutation{}, fmt.Errorf("compare: permutation: %w", err)
+	}
+	limit := observed
 	if !math.IsInf(limit, 1) {
-		limit -= tie * max(1, limit)
+		limit -= tie * max(t.unit, math.Abs(limit))
 	}
-	count := resample.CountSplits(n1, n2, maxSplits)
-	r := permutation{splits: o.Resamples}
-	if r.exact = count <= maxSplits; r.exact {
-		r.splits = count
+	count := resample.CountSplits(t.n1, t.n2, maxSplits)
+	r := Permutation{Statistic: observed, Splits: o.Resamples, Exact: count <= maxSplits, N1: t.n1, N2: t.n2, Seed: o.Seed}
+	if r.Exact {
+		r.Splits = count
 	}
 	var atLeast atomic.Int64 // a sum of whole numbers: the order of the chunks can't change it
-	err := resample.Chunks(ctx, r.splits, resample.ChunkSize, o.Progress, func(chunk, lo, hi int) error {
+	err = resample.Chunks(ctx, r.Splits, resample.ChunkSize, o.Progress, func(chunk, lo, hi int) error {
+		statistic := t.statistic()
 		var s resample.Split
 		var next func()
-		if r.exact {
-			s = resample.NthSplit(n1, n2, lo)
+		if r.Exact {
+			s = resample.NthSplit(t.n1, t.n2, lo)
 			next = func() { s.Next() }
 		} else {
-			stream := resample.NewStream(o.Seed, tag, chunk)
-			s = resample.NewSplit(n1, n2)
+			stream := resample.NewStream(o.Seed, t.tag, chunk)
+			s = resample.NewSplit(t.n1, t.n2)
 			next = func() { s.Shuffle(stream) }
 			next()
 		}
 		found := 0
 		for i := lo; i < hi; i++ {
-			if statistic(s) >= limit {
+			if err := ctx.Err(); err != nil {
+				return err
+			}
+			v, err := statistic(s)
+			if err != nil {
+				return fmt.Errorf("compare: permutation: %w", err)
+			}
+			if v >= limit {
 				found++
 			}
 			if i+1 < hi {
@@ -71,22 +155,31 @@ func permute(ctx context.Context, n1, n2 int, tag string, o Options, statistic f
 		return nil
 	})
 	if err != nil {
-		return permutation{}, err
+		return Permutation{}, err
 	}
-	b := atLeast.Load()
-	if r.exact {
-		r.p, r.floor = float64(b)/float64(count), floorOf(n1, n2)
+	r.AtLeast = int(atLeast.Load())
+	if r.Exact {
+		r.P, r.PFloor = float64(r.AtLeast)/float64(count), t.floor(t.n1, t.n2)
+		r.Method = fmt.Sprintf("p by permutation of the %s, all %d splits", t.what, r.Splits)
 	} else {
-		r.p, r.floor = float64(b+1)/float64(r.splits+1), 1/float64(r.splits+1)
+		r.P, r.PFloor = float64(r.AtLeast+1)/float64(r.Splits+1), 1/float64(r.Splits+1)
+		r.Method = fmt.Sprintf("p by permutation of the %s, %d random splits", t.what, r.Splits)
+	}
+	if line := 1 - o.Level; r.Exact && r.PFloor > line {
+		need := max(t.n1, t.n2)
+		for t.floor(need, need) > line && need < 1000 {
+			need++
+		}
+		r.Warnings = append(r.Warnings, &FloorWarning{Floor: r.PFloor, Line: line, Need: need})
 	}
 	return r, nil
 }
 
-// floorOf returns the smallest two-sided p that trying all splits can give. At
-// equal sizes every split has a mirror image with the same statistic.
-func floorOf(n1, n2 int) float64 {
+// floor returns the smallest p that trying all splits can give. At equal sizes
+// every split has a mirror image, which may have the same statistic.
+func (t splitTest) floor(n1, n2 int) float64 {
 	count := float64(resample.CountSplits(n1, n2, maxSplits))
-	if n1 == n2 {
+	if n1 == n2 && t.mirrored {
 		return 2 / count
 	}
 	return 1 / count
