@@ -76,7 +76,7 @@ const studentBelow = 20
 // shots as they are, or of all but one; *[NoValueError];
 // [dispersion.ErrDegenerate] where the statistic is the same for every resample;
 // the context's error. Warnings: *[FewShotsWarning], *[ExtremeWarning],
-// *[NoValueError].
+// *[NoValueError], [ErrNoBootstrapT].
 //
 // The same inputs give the same bits on any number of cores.
 //

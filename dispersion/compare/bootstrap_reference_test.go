@@ -111,7 +111,7 @@ func TestBootstrapReproducesRecordedResamples(t *testing.T) {
 						t.Fatal(err)
 					}
 					r.values = append(r.values, v)
-					r.variances = append(r.variances, within.varianceOf(e, u, nil))
+					r.variances = append(r.variances, within.varianceOf(ctx, e, u, nil))
 					near(t, path+" value", v, want.Output.Values[i], 1e-12)
 					near(t, path+" variance", r.variances[i], want.Output.Variances[i], 1e-12)
 				}
@@ -121,7 +121,7 @@ func TestBootstrapReproducesRecordedResamples(t *testing.T) {
 						ends = want.Output.Level95
 					}
 					o := Options{Level: level}
-					b, err := j.asItIs(o)
+					b, err := j.asItIs(ctx, o)
 					if err != nil {
 						t.Fatal(err)
 					}

@@ -14,7 +14,7 @@ const maxFailed = 0.1
 
 // bootstrapOf runs a job of one or more stages and makes the intervals.
 func bootstrapOf(ctx context.Context, j job, o Options) (Bootstrapped, error) {
-	b, err := j.asItIs(o)
+	b, err := j.asItIs(ctx, o)
 	if err != nil {
 		return Bootstrapped{}, err
 	}
@@ -27,14 +27,14 @@ func bootstrapOf(ctx context.Context, j job, o Options) (Bootstrapped, error) {
 
 // asItIs returns what the shots as they are, and all but one of them, give. N1
 // and N2 are the sizes of the first and the last stage.
-func (j job) asItIs(o Options) (Bootstrapped, error) {
+func (j job) asItIs(ctx context.Context, o Options) (Bootstrapped, error) {
 	e := j.evaluator()
 	left := j.newJackknife()
 	estimate, err := finite(e.of(left.shots))
 	if err != nil {
 		return Bootstrapped{}, fmt.Errorf("compare: bootstrap: %w", err)
 	}
-	if err := left.leaveOut(e); err != nil {
+	if err := left.leaveOut(ctx, e); err != nil {
 		return Bootstrapped{}, fmt.Errorf("compare: bootstrap: %w", err)
 	}
 	return Bootstrapped{
@@ -80,8 +80,11 @@ func (b Bootstrapped) withIntervals(r replicates, o Options) (Bootstrapped, erro
 	if r.variances != nil {
 		b.studentise(r, o.Level)
 	}
-	if b.HasT {
+	switch {
+	case b.HasT:
 		b.Interval, b.Method = b.T, "bootstrap-t"
+	case n < studentBelow:
+		b.Warnings = append(b.Warnings, ErrNoBootstrapT)
 	}
 	if need := shotsForBootstrap(o.Level); n < need {
 		b.Warnings = append(b.Warnings, &FewShotsWarning{

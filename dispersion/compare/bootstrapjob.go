@@ -64,11 +64,11 @@ func (j job) run(ctx context.Context, o Options) (replicates, error) {
 		for s, p := range j.plans {
 			units[s] = make([]uint32, p.Count())
 		}
-		within := j.newJackknife()
+		var within *jackknife
+		if j.studentised {
+			within = j.newJackknife()
+		}
 		for i := lo; i < hi; i++ {
-			if err := ctx.Err(); err != nil {
-				return err
-			}
 			for s, p := range j.plans {
 				p.Draw(units[s], stream)
 			}
@@ -78,7 +78,10 @@ func (j job) run(ctx context.Context, o Options) (replicates, error) {
 			}
 			r.values[i] = v
 			if j.studentised {
-				r.variances[i] = within.varianceOf(e, units, err)
+				r.variances[i] = within.varianceOf(ctx, e, units, err)
+			}
+			if err := ctx.Err(); err != nil { // last, since it may have cut a variance short
+				return err
 			}
 		}
 		return nil
@@ -126,7 +129,7 @@ func (j job) newJackknife() *jackknife {
 }
 
 // leaveOut fills in the values for the shots.
-func (k *jackknife) leaveOut(e evaluator) error {
+func (k *jackknife) leaveOut(ctx context.Context, e evaluator) error {
 	if _, err := finite(e.of(k.shots)); err != nil {
 		return err
 	}
@@ -136,6 +139,9 @@ func (k *jackknife) leaveOut(e evaluator) error {
 		}
 		for place, shot := range shots {
 			if math.IsNaN(k.memo[s][shot]) {
+				if err := ctx.Err(); err != nil {
+					return err
+				}
 				v, err := finite(e.without(s, place))
 				if err != nil {
 					return fmt.Errorf("compare: without shot %d: %w", shot, err)
@@ -150,14 +156,14 @@ func (k *jackknife) leaveOut(e evaluator) error {
 
 // varianceOf returns the jackknife variance of a resample, NaN if the resample
 // has no value, as failed tells, or loses it without one of its shots.
-func (k *jackknife) varianceOf(e evaluator, units [][]uint32, failed error) float64 {
+func (k *jackknife) varianceOf(ctx context.Context, e evaluator, units [][]uint32, failed error) float64 {
 	if failed != nil {
 		return math.NaN()
 	}
 	for s, p := range k.plans {
 		p.Shots(k.shots[s], units[s])
 	}
-	if err := k.leaveOut(e); err != nil {
+	if err := k.leaveOut(ctx, e); err != nil {
 		return math.NaN()
 	}
 	return k.variance()

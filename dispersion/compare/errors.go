@@ -16,6 +16,10 @@ var (
 	// group, of which resampling would make little else than the group again.
 	ErrBlock = errors.New("blocks must be no longer than half of the smaller group; 0 or 1 stand for independent shots")
 
+	// ErrNoBootstrapT is a warning: BCa stands in for bootstrap-t below 20 shots on
+	// a side.
+	ErrNoBootstrapT = errors.New("there is no bootstrap-t interval, since too many resamples have no standard error of their own; BCa, which stands in for it, is less sure with so few shots")
+
 	// ErrSmallest is returned where the smallest change worth having is not
 	// above 0, or is not below 1 for a ratio.
 	ErrSmallest = errors.New("the smallest change worth having must be above 0, and for a spread a share below 1 such as 0.20")

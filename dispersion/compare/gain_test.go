@@ -248,6 +248,43 @@ var compared = []struct {
 	{NameAreaRatio, 3, AreaRatio}, {NameAngleSpreadRatio, 3, AngleSpreadRatio},
 }
 
+// answered lists the comparisons whose answer is no effect.
+var answered = []struct {
+	name string
+	need int
+	of   func(context.Context, *dispersion.Group, *dispersion.Group, Options) error
+}{
+	{"CentreShift", 3, func(c context.Context, b, a *dispersion.Group, o Options) error {
+		_, err := CentreShift(c, b, a, o)
+		return err
+	}},
+	{"AnyDifference", 2, func(c context.Context, b, a *dispersion.Group, o Options) error {
+		_, err := AnyDifference(c, b, a, o)
+		return err
+	}},
+	{"Permute", 1, func(c context.Context, b, a *dispersion.Group, o Options) error {
+		_, err := Permute(c, b, a, meanDifference, o)
+		return err
+	}},
+	{"Bootstrap", 3, func(c context.Context, b, a *dispersion.Group, o Options) error {
+		_, err := Bootstrap(c, b, a, meanDifference, o)
+		return err
+	}},
+	{"BootstrapMoments", 3, func(c context.Context, b, a *dispersion.Group, o Options) error {
+		_, err := BootstrapMoments(c, b, a, LogAreaRatio, o)
+		return err
+	}},
+	{"Spreads", 3, func(c context.Context, b, a *dispersion.Group, o Options) error {
+		_, err := Spreads(c, []*dispersion.Group{b, a}, o)
+		return err
+	}},
+}
+
+// meanDifference is a statistic for resampling: the gain in carry.
+func meanDifference(b, a []dispersion.Point) (float64, error) {
+	return meanCarry(a) - meanCarry(b), nil
+}
+
 func TestErrorsOfEveryComparison(t *testing.T) {
 	g := group(t, sample(t, "setosa5"))
 	done, cancel := context.WithCancel(ctx)
@@ -287,6 +324,42 @@ func TestErrorsOfEveryComparison(t *testing.T) {
 		same := group(t, []dispersion.Point{{X: 1, Y: 2}, {X: 1, Y: 2}, {X: 1, Y: 2}})
 		if _, err := c.of(ctx, same, same, Options{}); !errors.Is(err, dispersion.ErrDegenerate) {
 			t.Errorf("%s, identical shots: %v", c.name, err)
+		}
+	}
+	for _, c := range answered {
+		for _, level := range []float64{1, 95, -0.5, math.NaN()} {
+			if err := c.of(ctx, g, g, Options{Level: level}); !errors.Is(err, dispersion.ErrLevel) {
+				t.Errorf("%s, level %v: %v", c.name, level, err)
+			}
+		}
+		if err := c.of(ctx, g, g, Options{Resamples: -1}); !errors.Is(err, ErrResamples) {
+			t.Errorf("%s, -1 resamples: %v", c.name, err)
+		}
+		if err := c.of(ctx, g, g, Options{Block: -1}); !errors.Is(err, ErrBlock) {
+			t.Errorf("%s, blocks of -1: %v", c.name, err)
+		}
+		if err := c.of(ctx, nil, g, Options{}); !errors.Is(err, ErrMissing) {
+			t.Errorf("%s, nothing before: %v", c.name, err)
+		}
+		if err := c.of(ctx, g, nil, Options{}); !errors.Is(err, ErrMissing) {
+			t.Errorf("%s, nothing after: %v", c.name, err)
+		}
+		if err := c.of(nil, g, g, Options{}); !errors.Is(err, ErrMissing) {
+			t.Errorf("%s, no context: %v", c.name, err)
+		}
+		if err := c.of(done, g, g, Options{}); !errors.Is(err, context.Canceled) {
+			t.Errorf("%s, cancelled: %v", c.name, err)
+		}
+		var few *dispersion.TooFewError
+		short := &dispersion.Group{}
+		if c.need > 1 {
+			short = group(t, sample(t, "setosa5")[:c.need-1])
+		}
+		if err := c.of(ctx, short, g, Options{}); !errors.As(err, &few) || few.Need != c.need {
+			t.Errorf("%s, %d before: %v", c.name, c.need-1, err)
+		}
+		if err := c.of(ctx, g, short, Options{}); !errors.As(err, &few) || few.Need != c.need {
+			t.Errorf("%s, %d after: %v", c.name, c.need-1, err)
 		}
 	}
 	//lint:ignore SA1012 a nil context is what this tests

@@ -54,8 +54,8 @@ type Permutation struct {
 //
 // It takes one shot a side, where it can say nothing.
 //
-// Errors: [ErrMissing]; [dispersion.ErrLevel], [ErrResamples]; the first error
-// of the statistic, or a value of it that is no finite number; the context's
+// Errors: [ErrMissing]; [dispersion.ErrLevel], [ErrResamples];
+// *[dispersion.TooFewError] for an empty group; the first error of the statistic, or a value of it that is no finite number; the context's
 // error. Warnings: *[FloorWarning].
 //
 // The same inputs give the same bits on any number of cores.
@@ -70,6 +70,9 @@ func Permute(ctx context.Context, before, after *dispersion.Group, statistic fun
 		return Permutation{}, fmt.Errorf("compare: %w", ErrMissing)
 	}
 	n1, n2 := before.N(), after.N()
+	if err := enough(n1, n2, 1, "a permutation"); err != nil {
+		return Permutation{}, err
+	}
 	points := append(before.Points(), after.Points()...)
 	t := splitTest{n1: n1, n2: n2, tag: "permute", what: "statistic given"}
 	t.statistic = func() func(resample.Split) (float64, error) {

@@ -24,7 +24,7 @@ func Jeffreys() Prior { return Prior{DF: -1} }
 // WeakPrior returns a prior that expects the given standard deviations of side
 // and carry, without any slant, and nothing of the centre. It has 4 degrees of
 // freedom, so counts for about as much as five shots and leaves the area room
-// from a seventh to one and a half times what it expects (95 %). Where it and the
+// from a seventh to 1.6 times what it expects (95 %). Where it and the
 // shots disagree, say which it is: it is weak, not absent.
 //
 // Errors: [ErrPrior] for a deviation that is not above 0 and finite.
@@ -85,8 +85,8 @@ func PosteriorOf(g *dispersion.Group, prior Prior) (Posterior, error) {
 	m := g.Moments()
 	n := float64(m.N)
 	p := Posterior{Prior: prior, N: g.N(), Shots: prior.Shots + n, DF: prior.DF + n}
-	if p.DF < 2 {
-		return Posterior{}, fmt.Errorf("compare: %w", &dispersion.TooFewError{Have: g.N(), Need: int(math.Ceil(2 - prior.DF)), For: "a posterior with this prior"})
+	if need := int(math.Ceil(max(1, 2-prior.DF))); g.N() < need {
+		return Posterior{}, fmt.Errorf("compare: %w", &dispersion.TooFewError{Have: g.N(), Need: need, For: "a posterior with this prior"})
 	}
 	share := prior.Shots / p.Shots
 	d := dispersion.Point{X: m.Mean.X - prior.Mean.X, Y: m.Mean.Y - prior.Mean.Y}

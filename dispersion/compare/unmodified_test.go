@@ -1,6 +1,7 @@
 package compare
 
 import (
+	"cmp"
 	"go/ast"
 	"go/parser"
 	"go/token"
@@ -22,6 +23,16 @@ func TestInputsAreNeverModified(t *testing.T) {
 	e.Warnings = []error{ErrPlan, ErrSmallest}
 	spread, area := ratioEffect(NameSpreadRatio, 1, 2), ratioEffect(NameAreaRatio, 1, 2)
 	v := judge(t, e, 5).WithoutBookend()
+	posterior, err := PosteriorOf(g1, Jeffreys())
+	if err != nil {
+		t.Fatal(err)
+	}
+	// A statistic may reorder what it is given.
+	reordering := func(b, a []dispersion.Point) (float64, error) {
+		slices.SortFunc(b, func(p, q dispersion.Point) int { return cmp.Compare(p.X, q.X) })
+		slices.SortFunc(a, func(p, q dispersion.Point) int { return cmp.Compare(p.Y, q.Y) })
+		return a[len(a)-1].Y - b[0].X, nil
+	}
 	calls := map[string]func() error{
 		"CarryGain":        func() error { _, err := CarryGain(ctx, g1, g2, Options{}); return err },
 		"SideShift":        func() error { _, err := SideShift(ctx, g1, g2, Options{}); return err },
@@ -43,6 +54,32 @@ func TestInputsAreNeverModified(t *testing.T) {
 		"Line":             func() error { v.Line(); return nil },
 		"String":           func() error { _ = v.Kind.String() + v.Caveats[0].String(); return nil },
 		"Error":            func() error { _ = (&ValueError{}).Error(); return nil },
+		"Unwrap":           func() error { _ = (&NoValueError{}).Unwrap(); return nil },
+		"Bootstrap":        func() error { _, err := Bootstrap(ctx, g1, g2, reordering, Options{Resamples: 99}); return err },
+		"BootstrapMoments": func() error {
+			_, err := BootstrapMoments(ctx, g1, g2, LogAreaRatio, Options{Resamples: 99})
+			return err
+		},
+		"BlockLength":   func() error { BlockLength(9); return nil },
+		"LogAreaRatio":  func() error { _, err := LogAreaRatio(g1.Moments(), g2.Moments()); return err },
+		"Permute":       func() error { _, err := Permute(ctx, g1, g2, reordering, Options{}); return err },
+		"AnyDifference": func() error { _, err := AnyDifference(ctx, g1, g2, Options{}); return err },
+		"CentreShift":   func() error { _, err := CentreShift(ctx, g1, g2, Options{}); return err },
+		"Spreads":       func() error { _, err := Spreads(ctx, []*dispersion.Group{g1, g2}, Options{}); return err },
+		"HodgesLehmann": func() error { _, err := HodgesLehmann(ctx, "", "", values1, values2, Options{}); return err },
+		"TrimmedGain": func() error {
+			_, err := TrimmedGain(ctx, "", "", append(values1, values1...), append(values1, values1...), Options{})
+			return err
+		},
+		"Equivalent":           func() error { _, err := Equivalent(e, 5); return err },
+		"NotWorse":             func() error { _, err := NotWorse(e, 5); return err },
+		"Jeffreys":             func() error { Jeffreys(); return nil },
+		"WeakPrior":            func() error { _, err := WeakPrior(6, 8); return err },
+		"PosteriorOf":          func() error { _, err := PosteriorOf(g1, Jeffreys()); return err },
+		"ExpectedCov":          func() error { _, err := posterior.ExpectedCov(); return err },
+		"MeanRegion":           func() error { _, err := posterior.MeanRegion(0.9); return err },
+		"PosteriorAreaRatio":   func() error { _, err := PosteriorAreaRatio(posterior, posterior, 0.9); return err },
+		"ProbabilityAreaBelow": func() error { _, err := ProbabilityAreaBelow(posterior, posterior, 1); return err },
 	}
 	for _, name := range exported(t) {
 		call, ok := calls[name]
