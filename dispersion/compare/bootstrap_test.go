@@ -96,6 +96,33 @@ func TestMomentsAndPointsAgree(t *testing.T) {
 	}
 }
 
+// One ball a million off: the mean lies far from all the others, and of resamples
+// without that ball the plain sums would leave five digits.
+func TestMomentsKeepTheirDigitsBesideAWildBall(t *testing.T) {
+	wild := append(sample(t, "setosa")[:19:19], dispersion.Point{X: 1e6, Y: -3e6})
+	before, after := group(t, wild), group(t, sample(t, "versicolor")[:20])
+	for name, statistic := range map[string]func(b, a dispersion.Moments) (float64, error){
+		"side":  func(b, a dispersion.Moments) (float64, error) { return math.Log(b.SXX), nil },
+		"carry": func(b, a dispersion.Moments) (float64, error) { return math.Log(b.SYY), nil },
+	} {
+		fast, err := BootstrapMoments(ctx, before, after, statistic, Options{Resamples: 500})
+		if err != nil {
+			t.Fatal(err)
+		}
+		slow, err := Bootstrap(ctx, before, after, func(b, a []dispersion.Point) (float64, error) {
+			return statistic(group(t, b).Moments(), group(t, a).Moments())
+		}, Options{Resamples: 500})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i, v := range fast.Replicates {
+			if math.Abs(v-slow.Replicates[i]) > 1e-10 {
+				t.Fatalf("%s, resample %d: %.15g and %.15g", name, i, v, slow.Replicates[i])
+			}
+		}
+	}
+}
+
 // The seed decides, the number of cores does not, and another seed gives others.
 func TestResamplingGivesTheSameBitsOnAnyNumberOfCores(t *testing.T) {
 	before, after := group(t, sample(t, "setosa")[:12]), group(t, sample(t, "versicolor")[:14])
