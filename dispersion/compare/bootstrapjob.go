@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"sync"
 
 	"github.com/landfall-golf/landfall/dispersion"
 	"github.com/landfall-golf/landfall/dispersion/internal/resample"
@@ -12,8 +13,10 @@ import (
 // An evaluator takes one statistic of resamples of some stages' shots. Each
 // goroutine has its own.
 type evaluator interface {
-	// resampled takes it of the units drawn for each stage.
-	resampled(units [][]uint32) (float64, error)
+	// resampled takes it of as many resamples as there are values to be filled in,
+	// NaN where it has none, and returns the first error. Units are those drawn for
+	// each stage, resample after resample.
+	resampled(units [][]uint32, values []float64) error
 
 	// of takes it of the given shots of each stage.
 	of(shots [][]int) (float64, error)
@@ -28,11 +31,12 @@ type job struct {
 	plans       []*resample.Plan // one for each stage
 	sizes       []int
 	evaluator   func() evaluator
+	batch       int  // resamples evaluated at a time
 	studentised bool // whether to take a standard error within each resample
 }
 
-func newJob(groups []*dispersion.Group, block int) job {
-	var j job
+func newJob(groups []*dispersion.Group, block, batch int) job {
+	j := job{batch: batch}
 	smallest := math.MaxInt
 	for _, g := range groups {
 		j.plans = append(j.plans, resample.NewPlan(g.N(), block))
@@ -57,28 +61,21 @@ func (j job) run(ctx context.Context, o Options) (replicates, error) {
 		r.variances = make([]float64, o.Resamples)
 	}
 	failures := make([]error, (o.Resamples-1)/resample.ChunkSize+1)
+	rooms := sync.Pool{New: func() any { return j.newRoom() }} // one for each goroutine, and not for each chunk
 	err := resample.Chunks(ctx, o.Resamples, resample.ChunkSize, o.Progress, func(chunk, lo, hi int) error {
+		room := rooms.Get().(*room)
+		defer rooms.Put(room)
 		stream := resample.NewStream(o.Seed, "bootstrap", chunk)
-		e := j.evaluator()
-		units := make([][]uint32, len(j.plans))
-		for s, p := range j.plans {
-			units[s] = make([]uint32, p.Count())
-		}
-		var within *jackknife
-		if j.studentised {
-			within = j.newJackknife()
-		}
-		for i := lo; i < hi; i++ {
-			for s, p := range j.plans {
-				p.Draw(units[s], stream)
-			}
-			v, err := finite(e.resampled(units))
-			if err != nil && failures[chunk] == nil {
+		for ; lo < hi; lo += j.batch {
+			values := r.values[lo:min(lo+j.batch, hi)]
+			room.draw(j.plans, len(values), stream)
+			if err := room.evaluator.resampled(room.units, values); err != nil && failures[chunk] == nil {
 				failures[chunk] = err
 			}
-			r.values[i] = v
 			if j.studentised {
-				r.variances[i] = within.varianceOf(ctx, e, units, err)
+				for i, v := range values {
+					r.variances[lo+i] = room.within.varianceOf(ctx, room.evaluator, room.resample(j.plans, i), v)
+				}
 			}
 			if err := ctx.Err(); err != nil { // last, since it may have cut a variance short
 				return err
@@ -93,6 +90,39 @@ func (j job) run(ctx context.Context, o Options) (replicates, error) {
 		}
 	}
 	return r, err
+}
+
+// A room is where one goroutine works.
+type room struct {
+	evaluator evaluator
+	units     [][]uint32 // of each stage, for a batch of resamples
+	one       [][]uint32 // the part of units that belongs to one resample
+	within    *jackknife
+}
+
+func (j job) newRoom() *room {
+	r := &room{evaluator: j.evaluator(), within: j.newJackknife(), one: make([][]uint32, len(j.plans))}
+	for _, p := range j.plans {
+		r.units = append(r.units, make([]uint32, p.Count()*j.batch))
+	}
+	return r
+}
+
+// draw draws the units of so many resamples, one resample after the other.
+func (r *room) draw(plans []*resample.Plan, resamples int, stream *resample.Stream) {
+	for i := range resamples {
+		for s, p := range plans {
+			p.Draw(r.units[s][i*p.Count():], stream)
+		}
+	}
+}
+
+// resample returns the units of resample i of the batch.
+func (r *room) resample(plans []*resample.Plan, i int) [][]uint32 {
+	for s, p := range plans {
+		r.one[s] = r.units[s][i*p.Count() : (i+1)*p.Count()]
+	}
+	return r.one
 }
 
 // finite turns a value that is none into NaN with an error.
@@ -155,9 +185,9 @@ func (k *jackknife) leaveOut(ctx context.Context, e evaluator) error {
 }
 
 // varianceOf returns the jackknife variance of a resample, NaN if the resample
-// has no value, as failed tells, or loses it without one of its shots.
-func (k *jackknife) varianceOf(ctx context.Context, e evaluator, units [][]uint32, failed error) float64 {
-	if failed != nil {
+// has no value or loses it without one of its shots.
+func (k *jackknife) varianceOf(ctx context.Context, e evaluator, units [][]uint32, value float64) float64 {
+	if math.IsNaN(value) {
 		return math.NaN()
 	}
 	for s, p := range k.plans {

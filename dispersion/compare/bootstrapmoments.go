@@ -5,9 +5,14 @@ import (
 	"github.com/landfall-golf/landfall/dispersion/internal/resample"
 )
 
+// momentsBatch is how many resamples are summed up before the statistic is taken
+// of them: two short loops over all of them, whose rounds don't wait for each
+// other, take less time than one long round after the other.
+const momentsBatch = 40
+
 // momentsJob is the job of a statistic of moments.
 func momentsJob(groups []*dispersion.Group, block int, statistic func(m []dispersion.Moments) (float64, error)) job {
-	j := newJob(groups, block)
+	j := newJob(groups, block, momentsBatch)
 	stages := make([]stageSums, len(groups))
 	for s, g := range groups {
 		stages[s] = sumsOf(g, j.plans[s])
@@ -16,6 +21,7 @@ func momentsJob(groups []*dispersion.Group, block int, statistic func(m []disper
 		e := &momentsEvaluator{
 			stages: stages, statistic: statistic, shots: make([][]int, len(stages)),
 			whole: make([]dispersion.Moments, len(stages)), left: make([]dispersion.Moments, len(stages)),
+			batch: make([]dispersion.Moments, len(stages)*momentsBatch),
 		}
 		for s, n := range j.sizes {
 			e.shots[s] = make([]int, n)
@@ -161,13 +167,29 @@ type momentsEvaluator struct {
 	statistic   func(m []dispersion.Moments) (float64, error)
 	shots       [][]int
 	whole, left []dispersion.Moments // of all shots of each stage, and with one left out
+	batch       []dispersion.Moments // of each stage of each resample
 }
 
-func (e *momentsEvaluator) resampled(units [][]uint32) (float64, error) {
+func (e *momentsEvaluator) resampled(units [][]uint32, values []float64) error {
+	stages := len(e.stages)
 	for s := range e.stages {
-		e.stages[s].moments(&e.left[s], units[s], e.shots[s])
+		stage, drawn := &e.stages[s], units[s]
+		count := stage.plan.Count()
+		for i := range values {
+			stage.moments(&e.batch[i*stages+s], drawn[i*count:(i+1)*count], e.shots[s])
+		}
 	}
-	return e.statistic(e.left)
+	var first error
+	for i := range values {
+		v, err := e.statistic(e.batch[i*stages : (i+1)*stages])
+		if err != nil || v-v != 0 { // v-v is 0 but for NaN and ±Inf
+			if v, err = finite(v, err); first == nil {
+				first = err
+			}
+		}
+		values[i] = v
+	}
+	return first
 }
 
 func (e *momentsEvaluator) of(shots [][]int) (float64, error) {

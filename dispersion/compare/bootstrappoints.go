@@ -8,7 +8,7 @@ import (
 // pointsJob is the job of a statistic of points. It is handed copies that it
 // may reorder.
 func pointsJob(groups []*dispersion.Group, block int, statistic func(samples [][]dispersion.Point) (float64, error)) job {
-	j := newJob(groups, block)
+	j := newJob(groups, block, 1)
 	points := make([][]dispersion.Point, len(groups))
 	for s, g := range groups {
 		points[s] = g.Points()
@@ -33,11 +33,19 @@ type pointsEvaluator struct {
 	samples   [][]dispersion.Point
 }
 
-func (e *pointsEvaluator) resampled(units [][]uint32) (float64, error) {
-	for s, p := range e.plans {
-		p.Shots(e.shots[s], units[s])
+func (e *pointsEvaluator) resampled(units [][]uint32, values []float64) error {
+	var first error
+	for i := range values {
+		for s, p := range e.plans {
+			p.Shots(e.shots[s], units[s][i*p.Count():(i+1)*p.Count()])
+		}
+		v, err := finite(e.value(-1, 0))
+		if err != nil && first == nil {
+			first = err
+		}
+		values[i] = v
 	}
-	return e.value(-1, 0)
+	return first
 }
 
 func (e *pointsEvaluator) of(shots [][]int) (float64, error) {
