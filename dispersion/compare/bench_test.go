@@ -11,3 +11,21 @@ func BenchmarkBCaAreaRatio20(b *testing.B) {
 		}
 	}
 }
+
+func BenchmarkBootstrapT10(b *testing.B) {
+	before, after := group(b, sample(b, "setosa")[:10]), group(b, sample(b, "versicolor")[:10])
+	for b.Loop() {
+		if _, err := BootstrapMoments(ctx, before, after, LogAreaRatio, Options{}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkAnyDifference50v50(b *testing.B) {
+	before, after := group(b, sample(b, "setosa")), group(b, sample(b, "versicolor"))
+	for b.Loop() {
+		if _, err := AnyDifference(ctx, before, after, Options{}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
