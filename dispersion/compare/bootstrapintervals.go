@@ -57,6 +57,11 @@ func (b Bootstrapped) withIntervals(r replicates, o Options) (Bootstrapped, erro
 	}
 	mean, sd := meanAndSD(b.Replicates)
 	b.Bias, b.SE = mean-b.Estimate, sd
+	for _, v := range []float64{b.Bias, b.SE, b.JackknifeSE, b.Acceleration} {
+		if math.IsNaN(v) || math.IsInf(v, 0) {
+			return Bootstrapped{}, fmt.Errorf("compare: bootstrap: %w", dispersion.ErrOverflow)
+		}
+	}
 	b.Correction = correction(b.Replicates, b.Estimate, tie*sd)
 
 	n := min(b.N1, b.N2)
@@ -67,11 +72,6 @@ func (b Bootstrapped) withIntervals(r replicates, o Options) (Bootstrapped, erro
 	b.BCa = dispersion.Interval{Low: q[2], High: q[3], Level: o.Level}
 	if !(b.SE > 0) || !(b.Percentile.Low < b.Percentile.High) {
 		return Bootstrapped{}, fmt.Errorf("compare: bootstrap: the statistic is the same for nearly all resamples: %w", dispersion.ErrDegenerate)
-	}
-	for _, v := range []float64{b.Bias, b.SE, b.JackknifeSE, b.Acceleration} {
-		if math.IsNaN(v) || math.IsInf(v, 0) {
-			return Bootstrapped{}, fmt.Errorf("compare: bootstrap: %w", dispersion.ErrOverflow)
-		}
 	}
 	b.warnExtreme("percentile", len(b.Replicates), expanded)
 	b.warnExtreme("BCa", len(b.Replicates), min(low, 1-high))

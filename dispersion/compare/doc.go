@@ -6,6 +6,12 @@
 // it into one of five verdicts against the smallest change worth having, and
 // [BallsForCarry] and [BallsForArea] plan the next lesson.
 //
+// For questions of one's own there are [Bootstrap], an interval for any statistic
+// of two groups, and [Permute], its p; [CentreShift] and [AnyDifference] compare
+// in the plane, [HodgesLehmann] and [TrimmedGain] where balls are wild, [Spreads]
+// several stages; [Equivalent] and [NotWorse] hold an effect against a margin, and
+// [PosteriorOf] against a prior that is shown.
+//
 // Groups and values are in any one unit. Every function takes its inputs as
 // they are and never modifies them. An error means that there is no answer;
 // warnings in a result mean an answer to be read with care.

@@ -57,6 +57,68 @@ func FuzzCompare(f *testing.F) {
 	})
 }
 
+// FuzzAnswers does the same for the comparisons whose answer is no effect.
+func FuzzAnswers(f *testing.F) {
+	for _, scale := range []float64{1, 1e200, 1e149, 1e-160, 1e-300} {
+		var b []byte
+		for _, v := range []float64{1, 150, 2, 148, -3, 160, 5, 155, 1, 151, 2, 149, -1, 158, 3, 154, 1, 150, 4, 140} {
+			b = binary.LittleEndian.AppendUint64(b, math.Float64bits(v*scale))
+		}
+		f.Add(byte(5), b)
+		f.Add(byte(2), b)
+	}
+	f.Fuzz(func(t *testing.T, split byte, raw []byte) {
+		var points []dispersion.Point
+		for ; len(raw) >= 16 && len(points) < 14; raw = raw[16:] {
+			points = append(points, dispersion.Point{
+				X: math.Float64frombits(binary.LittleEndian.Uint64(raw)),
+				Y: math.Float64frombits(binary.LittleEndian.Uint64(raw[8:])),
+			})
+		}
+		n1 := min(int(split), len(points))
+		before, _ := dispersion.NewGroup(points[:n1]) // nil on an error, as callers may pass on
+		after, _ := dispersion.NewGroup(points[n1:])
+		o := Options{Resamples: 60}
+		finite := func(what string, err error, values ...float64) {
+			for _, v := range values {
+				if err == nil && (math.IsNaN(v) || math.IsInf(v, 0)) {
+					t.Errorf("%s: %v", what, values)
+				}
+			}
+		}
+		s, err := CentreShift(ctx, before, after, o)
+		finite("shift", err, s.Shift.X, s.Shift.Y, s.T2, s.DF, s.P, s.Region.SemiMajor, s.Region.SemiMinor, s.Region.Area())
+		d, err := AnyDifference(ctx, before, after, o)
+		finite("difference", err, d.Statistic, d.P, d.PFloor)
+		if before != nil {
+			r, err := Spreads(ctx, []*dispersion.Group{before, after}, o)
+			finite("spreads", err, append(r.Distances, r.F, r.P)...)
+			p, err := PosteriorOf(before, Jeffreys())
+			finite("posterior", err, p.Mean.X, p.Mean.Y, p.Shots, p.DF, p.Scale.XX, p.Scale.XY, p.Scale.YY)
+			if err == nil {
+				region, err := p.MeanRegion(0.9)
+				finite("posterior region", err, region.SemiMajor, region.SemiMinor)
+				ratio, err := PosteriorAreaRatio(p, p, 0.9)
+				finite("posterior ratio", err, ratio.Estimate, ratio.Interval.Low, ratio.Interval.High, ratio.Before)
+			}
+		}
+		for what, statistic := range map[string]func(b, a dispersion.Moments) (float64, error){
+			"area": LogAreaRatio, "mean": func(b, a dispersion.Moments) (float64, error) { return a.Mean.Y - b.Mean.Y, nil },
+		} {
+			b, err := BootstrapMoments(ctx, before, after, statistic, o)
+			finite(what, err, b.Estimate, b.Interval.Low, b.Interval.High, b.Percentile.Low, b.Percentile.High, b.BCa.Low, b.BCa.High,
+				b.T.Low, b.T.High, b.SE, b.Bias, b.JackknifeSE, b.Acceleration, b.Correction)
+			finite(what, err, b.Replicates...)
+		}
+		if before != nil && after != nil {
+			h, err := HodgesLehmann(ctx, "", "", carries(before), carries(after), o)
+			finite("ranks", err, h.Estimate, h.Interval.Low, h.Interval.High, h.P)
+			g, err := TrimmedGain(ctx, "", "", append(carries(before), carries(before)...), append(carries(after), carries(after)...), o)
+			finite("trimmed", err, g.Estimate, g.Interval.Low, g.Interval.High, g.P)
+		}
+	})
+}
+
 // FuzzMishits does the same for rates.
 func FuzzMishits(f *testing.F) {
 	f.Add(1, 10, 0, 10, 0.95)
