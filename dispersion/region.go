@@ -33,6 +33,8 @@ func (k RegionKind) holds() string {
 		return "the true mean, with confidence %g"
 	case MedianRegion:
 		return "the true geometric median, with confidence %g"
+	case ShiftRegion:
+		return "the true shift, with confidence %g"
 	case PredictionRegion:
 		return "the next shot, with probability %g"
 	case MCDMeanRegion:

@@ -11,7 +11,7 @@ import (
 // The exact MCD has no peer: these programs give the best of their random
 // starts, or of six fixed ones, and no proof. Its rows show what the proof
 // costs; the quick rows compare like with like.
-var rows = []row{
+var rows = append([]row{
 	mcdRow("MCD, n = 12, proven", 12, 51, dispersion.MCDOptions{}),
 	mcdRow("MCD, n = 20, proven", 20, 51, dispersion.MCDOptions{}),
 	mcdRow("MCD, n = 50, proven", 50, 21, dispersion.MCDOptions{}),
@@ -23,7 +23,7 @@ var rows = []row{
 	depthRow(50, 51),
 	depthRow(100, 51),
 	depthRow(1000, 5),
-}
+}, resamplingRows...)
 
 func depthRow(n, calls int) row {
 	return row{
