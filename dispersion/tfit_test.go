@@ -48,6 +48,11 @@ func TestTFitAgainstR(t *testing.T) {
 		}
 		near(t, name+" 1/ν", 1/r.DF, want.Best.Inverse, 1e-5)
 		near(t, name+" best likelihood", r.LogLik, want.Best.LogLik, 1e-6)
+		var mean float64 // 1 at the maximum: J. T. Kent and others 1994
+		for _, w := range r.Weights {
+			mean += w / float64(r.N)
+		}
+		near(t, name+" mean weight", mean, 1, 1e-8)
 		if g.N() < heavyLeast {
 			continue
 		}
