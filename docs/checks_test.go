@@ -217,8 +217,9 @@ func TestEveryProgramHasARow(t *testing.T) {
 	var have []string
 	walk(t, func(path string) {
 		folders := strings.Split(filepath.ToSlash(filepath.Dir(path)), "/")
-		// testdata/fuzz holds inputs that go test -fuzz found.
-		if i := slices.Index(folders, "testdata"); i >= 0 && !slices.Contains(folders[i:], "fuzz") && !slices.Contains(data, filepath.Ext(path)) {
+		// testdata/fuzz and testdata/rapid hold inputs that made a test fail.
+		found := slices.Contains(folders, "fuzz") || slices.Contains(folders, "rapid")
+		if slices.Contains(folders, "testdata") && !found && !slices.Contains(data, filepath.Ext(path)) {
 			have = append(have, strings.TrimPrefix(filepath.ToSlash(path), "../"))
 		}
 	})
