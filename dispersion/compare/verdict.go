@@ -29,6 +29,14 @@ const (
 	// WildBalls: the two ways of measuring spread lead to different verdicts,
 	// so the answer rests on one or two wild balls.
 	WildBalls
+	// ThinBookend: the old swing was hit again at the end, with too few balls to
+	// witness anything.
+	ThinBookend
+	// Drifted: the old swing itself moved so much that the answer depends on the
+	// end of the lesson that the new one is held against.
+	Drifted
+	// OneOfSeveral: the verdict was weakened because several were looked at.
+	OneOfSeveral
 )
 
 // A Verdict is what an effect allows to be said about a gain.
@@ -56,11 +64,18 @@ type Verdict struct {
 // WithoutBookend returns the verdict as it stands when the lesson had no return
 // to the old swing at its end: never above "probably", with the caveat
 // [NoBookend]. A loss stays a loss, with the same caveat.
-func (v Verdict) WithoutBookend() Verdict {
+func (v Verdict) WithoutBookend() Verdict { return v.capped(NoBookend) }
+
+// WithThinBookend returns the verdict as it stands when the return to the old
+// swing had too few balls: never above "probably", like [Verdict.WithoutBookend],
+// with the caveat [ThinBookend].
+func (v Verdict) WithThinBookend() Verdict { return v.capped(ThinBookend) }
+
+func (v Verdict) capped(why Caveat) Verdict {
 	if v.Kind == WorthHaving {
 		v.Kind = Probably
 	}
-	return v.withCaveat(NoBookend)
+	return v.withCaveat(why)
 }
 
 func (v Verdict) withCaveat(c Caveat) Verdict {

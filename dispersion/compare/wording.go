@@ -3,6 +3,7 @@ package compare
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 )
 
@@ -25,8 +26,15 @@ func (k VerdictKind) String() string {
 
 // String returns the caveat as a sentence.
 func (c Caveat) String() string {
-	if c == NoBookend {
+	switch c {
+	case NoBookend:
 		return "There was no return to the old swing at the end, so warming up, practice or tiredness may have done part of it."
+	case ThinBookend:
+		return "The old swing was hit again at the end, but with too few balls to tell what warming up, practice or tiredness did."
+	case Drifted:
+		return "The old swing itself moved between the start and the end, so the answer depends on which of them the new one is held against."
+	case OneOfSeveral:
+		return "Several comparisons were looked at and some look good by luck, so each has to be surer to count."
 	}
 	return "The two ways of measuring the spread lead to different answers: it rests on one or two wild balls."
 }
@@ -61,6 +69,9 @@ func (v Verdict) settleText() string {
 	if v.MoreBalls > 0 {
 		return fmt.Sprintf("; %d more of each would settle it.", v.MoreBalls)
 	}
+	if slices.Contains(v.Caveats, Drifted) || slices.Contains(v.Caveats, OneOfSeveral) {
+		return "." // more balls are not what is missing
+	}
 	if v.Kind == CantTell {
 		return "; the change lies so close to what matters that more balls may not settle it."
 	}
@@ -73,8 +84,16 @@ func (v Verdict) Line() string {
 	places := v.places()
 	number := func(x float64) string { return fmt.Sprintf("%.*f", places+1, x) }
 	if e.ratio() {
-		number = func(x float64) string { return fmt.Sprintf("%.3g", x) }
+		number = threeDigits
 	}
+	return e.line(number) + fmt.Sprintf("; confidence in a gain beyond %s: %s, in a loss beyond it: %s (%s).",
+		v.smallestText(), percent(v.Confidence), percent(v.ConfidenceWorse), e.Method)
+}
+
+func threeDigits(x float64) string { return fmt.Sprintf("%.3g", x) }
+
+// line says all of the effect but its method.
+func (e Effect) line(number func(float64) string) string {
 	unit := ""
 	if e.Unit != "" && !e.ratio() {
 		unit = " " + e.Unit
@@ -90,8 +109,7 @@ func (v Verdict) Line() string {
 			s += fmt.Sprintf(" (floor %.2g)", e.PFloor)
 		}
 	}
-	return s + fmt.Sprintf("; confidence in a gain beyond %s: %s, in a loss beyond it: %s (%s).",
-		v.smallestText(), percent(v.Confidence), percent(v.ConfidenceWorse), e.Method)
+	return s
 }
 
 // pText never prints a p of nothing.
