@@ -12,6 +12,11 @@
 // several stages; [Equivalent] and [NotWorse] hold an effect against a margin, and
 // [PosteriorOf] against a prior that is shown.
 //
+// [Bookend] holds a new swing against the old one hit before and after it,
+// [AlsoSeen] and [PickedGain] allow for having looked at several and for having
+// picked, [DriftOrStages] and [Manipulation] ask what else may lie behind a gain,
+// and [AnytimeGain] may be looked at after every ball.
+//
 // Groups and values are in any one unit. Every function takes its inputs as
 // they are and never modifies them. An error means that there is no answer;
 // warnings in a result mean an answer to be read with care.

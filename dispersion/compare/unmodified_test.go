@@ -2,9 +2,11 @@ package compare
 
 import (
 	"cmp"
+	"errors"
 	"go/ast"
 	"go/parser"
 	"go/token"
+	"maps"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -42,7 +44,6 @@ func TestInputsAreNeverModified(t *testing.T) {
 		"MeanGain":         func() error { _, err := MeanGain(ctx, "", "", values1, values2, Options{}); return err },
 		"MishitRateChange": func() error { _, err := MishitRateChange(1, 9, 2, 9, Options{}); return err },
 		"WilsonInterval":   func() error { _, err := WilsonInterval(1, 9, 0.9); return err },
-		"Judge":            func() error { _, err := Judge(e, 5); return err },
 		"JudgeSpread":      func() error { _, err := JudgeSpread(spread, area, 0.2); return err },
 		"BallsForCarry":    func() error { _, err := BallsForCarry(6, 5, 0.8, 0.95); return err },
 		"BallsForArea":     func() error { _, err := BallsForArea(0.5, 0.8, 0.95); return err },
@@ -81,6 +82,7 @@ func TestInputsAreNeverModified(t *testing.T) {
 		"PosteriorAreaRatio":   func() error { _, err := PosteriorAreaRatio(posterior, posterior, 0.9); return err },
 		"ProbabilityAreaBelow": func() error { _, err := ProbabilityAreaBelow(posterior, posterior, 1); return err },
 	}
+	maps.Copy(calls, evidenceCalls(t, g1, g2, values1, values2, e, v))
 	for _, name := range exported(t) {
 		call, ok := calls[name]
 		if !ok {
@@ -131,4 +133,53 @@ func exported(t *testing.T) []string {
 	}
 	slices.Sort(names)
 	return slices.Compact(names)
+}
+
+// evidenceCalls are the calls of what answers more than one comparison.
+func evidenceCalls(t *testing.T, g1, g2 *dispersion.Group, values1, values2 []float64, e Effect, v Verdict) map[string]func() error {
+	t.Helper()
+	groups := []*dispersion.Group{g1, g2}
+	stages := [][]float64{values1, values2}
+	old, fresh := values1[:4], values2
+	at := []float64{1, 2, 3, 4}
+	score := Score{Effect: e}
+	p := []float64{.3, .01, .2}
+	b, err := BookendGain(ctx, "", "", values1, values2, values1, Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return map[string]func() error{
+		"Bookend":           func() error { _, err := Bookend(ctx, g1, g2, g1, Options{}); return err },
+		"BookendGain":       func() error { _, err := BookendGain(ctx, "", "", values1, values2, values1, Options{}); return err },
+		"Judge":             func() error { _, err := b.Judge(5); _, also := Judge(e, 5); return errors.Join(err, also) },
+		"WithThinBookend":   func() error { v.WithThinBookend(); return nil },
+		"SerialCorrelation": func() error { _, err := SerialCorrelation(stages...); return err },
+		"IfCorrelated":      func() error { _, err := IfCorrelated(e, 0.2); return err },
+		"SerialSentence":    func() error { _, err := SerialSentence(e); return err },
+		"BlockOrder":        func() error { _, err := BlockOrder(4, 0); return err },
+		"PairedGain":        func() error { _, err := PairedGain(ctx, "", "", old, fresh, Options{}); return err },
+		"ScoreExpectation":  func() error { _, err := ScoreExpectation(e, 3); return err },
+		"Calibrate":         func() error { _, err := Calibrate([]Score{score, score, score}); return err },
+		"Holm":              func() error { _, err := Holm(p); return err },
+		"AlsoSeen":          func() error { _, err := AlsoSeen([]Verdict{v, v}); return err },
+		"PickInflation":     func() error { _, err := PickInflation(Picking{BestShots, 3, 10}); return err },
+		"PickedGain": func() error {
+			_, err := PickedGain(ctx, "", "", values1, values2, Picking{BestShots, 4, 10}, Options{})
+			return err
+		},
+		"DriftOrStages":        func() error { _, err := DriftOrStages("", "", []Run{{at, old}, {at, fresh}}, 0); return err },
+		"LineDoesAsWell":       func() error { DriftCheck{}.LineDoesAsWell(); return nil },
+		"SpeedAgainstAccuracy": func() error { _, err := SpeedAgainstAccuracy(ctx, groups, Options{}); return err },
+		"Manipulation":         func() error { _, err := Manipulation(ctx, "", "", values1, values2, Options{}); return err },
+		"MishitsDiffer":        func() error { MishitsDiffer(e); return nil },
+		"GainBehindError":      func() error { _, err := GainBehindError(e, DeviceError{Shift: 1}); return err },
+		"AreaBehindError":      func() error { _, err := AreaBehindError(ctx, g1, g2, 0.01, 0.01, Options{}); return err },
+		"ShownAreaRatio":       func() error { _, err := ShownAreaRatio(0.5, 8, 2); return err },
+		"PlanCarry":            func() error { _, err := PlanCarry(stages, 9, 0.8, 0.95); return err },
+		"SmallestCarryShown":   func() error { _, err := SmallestCarryShown(6, 10, 0.8, 0.95); return err },
+		"SmallestSpreadShown":  func() error { _, err := SmallestSpreadShown(10, 0.8, 0.95); return err },
+		"BallsForSpread":       func() error { _, err := BallsForSpread(0.8, 0.8, 0.95); return err },
+		"BallsForMishits":      func() error { _, err := BallsForMishits(0.5, 0.1, 0.8, 0.95); return err },
+		"AnytimeGain":          func() error { _, err := AnytimeGain(ctx, "", "", values1, values2, Options{}); return err },
+	}
 }

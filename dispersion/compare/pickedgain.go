@@ -1,0 +1,146 @@
+package compare
+
+import (
+	"context"
+	"fmt"
+	"math"
+
+	"github.com/landfall-golf/landfall/dispersion"
+	"github.com/landfall-golf/landfall/dispersion/internal/resample"
+)
+
+// A Picked is a gain of shots chosen after the fact, as shown and corrected.
+type Picked struct {
+	Shown     float64 // mean of the shots picked minus mean of those before
+	Inflation float64 // how much of it picking does by itself, from the actual shots
+	Normal    float64 // the same if shots were normal: PickInflation times their standard deviation
+	Corrected Effect  // Shown minus Inflation
+}
+
+// PickedGain returns the gain of shots that were chosen after they had been hit,
+// corrected for the choosing. picked are the shots shown; p says of what and how
+// they were picked; before are all shots of a stage that nobody picked from.
+//
+// What picking does by itself is seen on the shots before: o.Resamples times, as
+// many as were hit are drawn from them with replacement and picked from by the
+// same rule, giving the mean x, and as many as were before, giving the mean m and
+// the standard deviation s. With I the mean of x - m, widened by √(n/(n-1)) for
+// the spread lost in resampling n shots, and q the quantiles of (x-m)/s,
+//
+//	corrected = shown - I,  from shown - q₁₋ₐ·s₁ to shown - qₐ·s₁,  a = (1-level)/2
+//
+// where s₁ is the standard deviation before as measured. P is twice the smaller
+// share of the draws on either side of shown/s₁, (b+1)/(m+1): how often picking
+// alone shows as much.
+//
+// It assumes that a change moves all shots alike. If all shots are at hand, take
+// them all and [MeanGain]: that is right without a correction and surer. Simulated
+// with 4,000 lessons, the best 3 of 10 and a true gain of one standard deviation,
+// the 95 % interval holds it in 90.5 % with 10 shots before and in 91.4 % with 20;
+// on t(5) with 20 before in 90.7 %.
+//
+// It takes five shots before and as many picked as the rule keeps; of
+// [LastShots] and [StoppedWhenGood] at least as many.
+//
+// Errors: [ErrPicking]; those of [MeanGain]; *[dispersion.TooFewError] below 5
+// shots before. The same bits on any number of cores.
+func PickedGain(ctx context.Context, name, unit string, before, picked []float64, p Picking, o Options) (Picked, error) {
+	if ctx == nil {
+		return Picked{}, fmt.Errorf("compare: %w", ErrMissing)
+	}
+	o, err := o.resolved()
+	if err != nil {
+		return Picked{}, err
+	}
+	inflation, err := PickInflation(p)
+	if err != nil {
+		return Picked{}, err
+	}
+	if err := checkValues(before, picked); err != nil {
+		return Picked{}, err
+	}
+	if len(before) < 5 {
+		return Picked{}, fmt.Errorf("compare: %w", &dispersion.TooFewError{Have: len(before), Need: 5, For: "the correction of picked shots, before,"})
+	}
+	run := p.Rule == LastShots || p.Rule == StoppedWhenGood
+	if len(picked) != p.Keep && !(run && len(picked) > p.Keep && len(picked) <= p.Of) {
+		return Picked{}, fmt.Errorf("compare: %d shots picked, where the rule keeps %d: %w", len(picked), p.Keep, ErrPicking)
+	}
+	z, _ := standardise(before, picked)
+	n := len(before)
+	old := summaryOf(z.values[:n])
+	if old.ss == 0 {
+		return Picked{}, fmt.Errorf("compare: %s: no spread before: %w", name, dispersion.ErrDegenerate)
+	}
+	shown := summaryOf(z.values[n:]).mean - old.mean
+	alone, err := pickingAlone(ctx, z.values[:n], old.mean, p, o)
+	if err != nil {
+		return Picked{}, err
+	}
+	mean := meanOf(alone.gains)
+	sd := math.Sqrt(old.ss / (old.n - 1))
+	above, below := 0, 0
+	for _, ratio := range alone.ratios {
+		if ratio >= shown/sd-tie {
+			above++
+		}
+		if ratio <= shown/sd+tie {
+			below++
+		}
+	}
+	tail, m := (1-o.Level)/2, float64(o.Resamples)
+	q := quantilesOf(alone.ratios, tail, 1-tail)
+	low, high := shown-q[1]*sd, shown-q[0]*sd
+	e := Effect{
+		Name: name, Unit: unit,
+		Method: "gain of picked shots minus what picking alone does to resamples of the shots before; interval and p from the same resamples",
+		Before: z.centre + z.scale*old.mean, After: z.centre + z.scale*(old.mean+shown),
+		N1: n, N2: len(picked),
+		Estimate: (shown - mean) * z.scale,
+		Interval: dispersion.Interval{Low: low * z.scale, High: high * z.scale, Level: o.Level},
+		P:        min(1, 2*float64(min(above, below)+1)/(m+1)), PFloor: 2 / (m + 1), HasP: true,
+		Seed: o.Seed, Resamples: o.Resamples,
+	}
+	// With few resamples and a wide middle the mean may lie outside the quantiles.
+	e.Interval.Low, e.Interval.High = min(e.Interval.Low, e.Estimate), max(e.Interval.High, e.Estimate)
+	e, err = e.checked()
+	return Picked{
+		Shown: shown * z.scale, Inflation: mean * z.scale,
+		Normal:    inflation * sd * z.scale,
+		Corrected: e,
+	}, err
+}
+
+// A pickAlone holds, for each resample, what picking shows when nothing has
+// changed.
+type pickAlone struct {
+	gains  []float64 // of the shots picked over those before
+	ratios []float64 // the same over the standard deviation before
+}
+
+func pickingAlone(ctx context.Context, shots []float64, mean float64, p Picking, o Options) (pickAlone, error) {
+	n := len(shots)
+	wider := math.Sqrt(float64(n) / float64(n-1))
+	out := pickAlone{make([]float64, o.Resamples), make([]float64, o.Resamples)}
+	err := resample.Chunks(ctx, o.Resamples, resample.ChunkSize, o.Progress, func(chunk, lo, hi int) error {
+		stream := resample.NewStream(o.Seed, "picked gain", chunk)
+		hit, before := make([]float64, p.shots()), make([]float64, n)
+		for i := lo; i < hi; i++ {
+			for j := range hit {
+				hit[j] = shots[stream.Below(n)] - mean
+			}
+			old := summary{}
+			for old.ss == 0 { // the same shot n times has no spread to divide by
+				for j := range before {
+					before[j] = shots[stream.Below(n)] - mean
+				}
+				old = summaryOf(before)
+			}
+			gain := p.mean(hit) - old.mean
+			out.gains[i] = wider * gain
+			out.ratios[i] = gain / math.Sqrt(old.ss/(old.n-1))
+		}
+		return nil
+	})
+	return out, err
+}
