@@ -33,6 +33,10 @@ type Finding struct {
 	Effect  *compare.Effect  // nil where it can't be computed
 	Verdict *compare.Verdict // nil where there is none
 
+	// Ends is the gain against the old swing at both ends of the lesson, which
+	// the verdict is then about; nil where it is about Effect itself.
+	Ends *compare.Bookended
+
 	// Warnings are those of the effect, and why there is no effect or no
 	// verdict.
 	Warnings []error
@@ -53,15 +57,15 @@ func (r *Review) Find(ctx context.Context, p lesson.Pair, name string) (Finding,
 	}
 	f.Effect = &effect
 	f.Warnings = append(f.Warnings, effect.Warnings...)
-	verdict, err := r.judge(ctx, p, effect)
+	j := r.judge(ctx, p, name)
 	switch {
 	case ctx.Err() != nil:
 		return Finding{}, ctx.Err()
-	case err != nil:
-		f.Warnings = append(f.Warnings, fmt.Errorf("no verdict: %s", plain(err)))
+	case j.err != nil:
+		f.Warnings = append(f.Warnings, fmt.Errorf("no verdict: %s", plain(j.err)))
 	default:
-		f.Verdict = &verdict
-		for _, c := range verdict.Caveats {
+		f.Verdict, f.Ends = &j.verdict, j.ends
+		for _, c := range j.verdict.Caveats {
 			f.Warnings = append(f.Warnings, errors.New(c.String()))
 		}
 	}
@@ -121,72 +125,4 @@ func carries(g lesson.Group) []float64 {
 		all[i] = s.Carry
 	}
 	return all
-}
-
-// judge says what an effect of the pair allows. A gain over the first stage
-// must hold against the old swing at the end too, if that was hit; without
-// that, no verdict exceeds "probably".
-func (r *Review) judge(ctx context.Context, p lesson.Pair, e compare.Effect) (compare.Verdict, error) {
-	smallest, err := r.smallest(e.Name, p)
-	if err != nil {
-		return compare.Verdict{}, err
-	}
-	v, err := r.verdict(ctx, p.Before, p.After, e, smallest)
-	if err != nil {
-		return v, err
-	}
-	switch {
-	case p.After.Stage.Bookend:
-		return v, nil // the old swing is the question here, not the witness
-	case p.Bookend == nil:
-		return v.WithoutBookend(), nil
-	case !r.isFirst(p.Before):
-		return v, nil
-	}
-	again, err := r.effect(ctx, *p.Bookend, p.After, e.Name, r.options)
-	if err != nil {
-		return v.WithoutBookend(), nil
-	}
-	atEnd, err := r.verdict(ctx, *p.Bookend, p.After, again, smallest)
-	if err != nil { // too few balls at the end to witness anything
-		return v.WithoutBookend(), nil
-	}
-	return v.MoreCautious(atEnd)
-}
-
-func (r *Review) verdict(ctx context.Context, before, after lesson.Group, e compare.Effect, smallest float64) (compare.Verdict, error) {
-	if e.Name != compare.NameSpreadRatio {
-		return compare.Judge(e, smallest)
-	}
-	area, err := r.effect(ctx, before, after, compare.NameAreaRatio, r.options)
-	if err != nil {
-		return compare.Verdict{}, err
-	}
-	return compare.JudgeSpread(e, area, smallest)
-}
-
-// isFirst tells whether g opens the comparisons of its club: whether it is the
-// old swing that a bookend returns to.
-func (r *Review) isFirst(g lesson.Group) bool {
-	for _, p := range r.Headlines() {
-		if p.Before.Club == g.Club {
-			return p.Before.Stage.Name == g.Stage.Name
-		}
-	}
-	return false
-}
-
-// smallest returns the smallest change worth having, set by the first stage so
-// that it is the same at both ends of the lesson.
-func (r *Review) smallest(name string, p lesson.Pair) (float64, error) {
-	switch name {
-	case compare.NameMishitRateChange:
-		return compare.SmallestMishitRate, nil
-	case compare.NameCarryGain, NameCarryGainAll:
-		perYard := 0.9144 / r.Lesson.Unit.Metres()
-		return compare.SmallestCarry(summary(p.Before.Values("carry")).Mean, perYard)
-	case compare.NameSideShift:
-		return 0, compare.ErrNoBetter
-	}
-	return compare.SmallestSpread, nil
 }

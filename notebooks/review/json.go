@@ -3,8 +3,12 @@ package review
 import (
 	"context"
 	"encoding/json"
+	"fmt"
+	"slices"
 
 	"github.com/landfall-golf/landfall/dispersion"
+	"github.com/landfall-golf/landfall/dispersion/compare"
+	"github.com/landfall-golf/landfall/dispersion/lesson"
 )
 
 // The shape of review.json. What can't be computed is null, with a warning.
@@ -20,6 +24,18 @@ type (
 		Warnings []string        `json:"warnings"`
 		Stages   []jsonStage     `json:"stages"`
 		Effects  []jsonEffect    `json:"effects"`
+
+		// What was expected of the headlines beforehand, where it can be read.
+		Expectations []jsonScore `json:"expectations,omitempty"`
+	}
+	jsonScore struct {
+		Club     string  `json:"club"`
+		Before   string  `json:"before"`
+		After    string  `json:"after"`
+		Expected float64 `json:"expected"`
+		Measured float64 `json:"measured"`
+		Off      float64 `json:"off"`
+		Held     bool    `json:"held"`
 	}
 	jsonRejection struct {
 		Line   int    `json:"line"`
@@ -66,8 +82,9 @@ type (
 	}
 )
 
-// JSON returns the review as the content of review.json: counts, stages, and
-// every effect of every pair, headlines first. progress, if not nil, is told
+// JSON returns the review as the content of review.json: counts, stages, every
+// effect of every pair, headlines first, and last how far the old swing drifted
+// from its first balls to those at the end. progress, if not nil, is told
 // how many pairs are done.
 func (r *Review) JSON(ctx context.Context, progress func(done, total int)) ([]byte, error) {
 	out := jsonReview{
@@ -93,6 +110,20 @@ func (r *Review) JSON(ctx context.Context, progress func(done, total int)) ([]by
 				return nil, err
 			}
 			out.Effects = append(out.Effects, f.json(r.options.Level))
+		}
+	}
+	for _, p := range r.Headlines() {
+		f, _, err := r.headline(ctx, p)
+		if err != nil {
+			return nil, err
+		}
+		if f.Ends != nil {
+			out.Effects = append(out.Effects, drift(f, p).json(r.options.Level))
+		}
+		if s, ok := r.score(p, f); ok {
+			out.Expectations = append(out.Expectations, jsonScore{
+				p.Before.Club, p.Before.Stage.Name, p.After.Stage.Name, s.Expected, s.Effect.Estimate, s.Off, s.Held,
+			})
 		}
 	}
 	text, err := json.MarshalIndent(out, "", " ")
@@ -146,6 +177,15 @@ func (f Finding) json(level float64) jsonEffect {
 		j.Verdict = &kind
 	}
 	return j
+}
+
+// drift is how far the old swing moved between the ends of a headline's lesson.
+func drift(f Finding, p lesson.Pair) Finding {
+	return Finding{
+		Name: compare.NameDrift, Pair: lesson.Pair{Before: p.Before, After: *p.Bookend},
+		Effect:   &f.Ends.Drift,
+		Warnings: append(slices.Clone(f.Ends.Drift.Warnings), fmt.Errorf("no verdict: %w", compare.ErrNoBetter)),
+	}
 }
 
 func texts(warnings []error) []string {

@@ -11,6 +11,7 @@ package review
 import (
 	"fmt"
 	"math"
+	"sync"
 
 	"github.com/landfall-golf/landfall/dispersion"
 	"github.com/landfall-golf/landfall/dispersion/compare"
@@ -23,7 +24,8 @@ type Review struct {
 	Stages []Stage       // in the order hit
 	Pairs  []lesson.Pair // headlines first
 
-	options compare.Options
+	options    compare.Options
+	judgements sync.Map // what alone has worked out
 }
 
 // A Stage is the shots of one stage with one club, described.

@@ -173,8 +173,15 @@ func TestJSON(t *testing.T) {
 	if len(got.Stages) != 5 || got.Stages[0].N != 10 || got.Stages[0].Mishits != 1 || got.Stages[0].Radius == nil {
 		t.Errorf("stages %+v", got.Stages)
 	}
-	if len(got.Effects) != 4*len(Names) {
-		t.Fatalf("%d effects, want %d", len(got.Effects), 4*len(Names))
+	if len(got.Effects) != 4*len(Names)+1 {
+		t.Fatalf("%d effects, want %d", len(got.Effects), 4*len(Names)+1)
+	}
+	// The drift comes last. By hand from the stage table: 120.1 - 118.5.
+	drift := got.Effects[4*len(Names)]
+	got.Effects = got.Effects[:4*len(Names)]
+	if want := *got.Stages[4].Carry.Mean - *got.Stages[0].Carry.Mean; drift.Name != "drift" || drift.Before != "as she came" || drift.After != "old swing again" ||
+		drift.Headline || drift.Verdict != nil || len(drift.Warnings) == 0 || math.Abs(*drift.Estimate-want) > 1e-9 {
+		t.Errorf("drift %+v, want %g", drift, want)
 	}
 	for i, e := range got.Effects {
 		if e.Name != Names[i%len(Names)] || e.Headline != (i < len(Names)) || e.Club != "7 iron" {
@@ -240,6 +247,8 @@ func TestSmallAndOddLessons(t *testing.T) {
 				func() ([]string, error) { return r.Opening(), nil },
 				func() ([]string, error) { return r.Headline(ctx) },
 				func() ([]string, error) { return r.SpreadSentences(ctx) },
+				func() ([]string, error) { return r.Evidence(ctx) },
+				func() ([]string, error) { return r.WorkedOn(ctx) },
 				func() ([]string, error) { return r.Sentences(ctx, r.StageToStage(), compare.NameCarryGain) },
 			} {
 				sentences, err := f()

@@ -55,11 +55,15 @@ func (r *Review) void() int {
 func (r *Review) Headline(ctx context.Context) ([]string, error) {
 	var out []string
 	for _, p := range r.Headlines() {
-		f, err := r.Find(ctx, p, compare.NameCarryGain)
+		f, mixture, err := r.headline(ctx, p)
 		if err != nil {
 			return nil, err
 		}
-		out = append(out, f.Sentence())
+		s := f.Sentence()
+		if mixture {
+			s += " The stages differ in how often the ball was mishit, so all balls count here, the mishits too."
+		}
+		out = append(out, s)
 	}
 	for _, club := range r.Clubs() {
 		if !r.compared(club) {
@@ -82,6 +86,8 @@ func (r *Review) compared(club string) bool {
 func (f Finding) Sentence() string {
 	pair := pairName(f.Pair)
 	switch {
+	case f.Verdict != nil && f.Ends != nil:
+		return fmt.Sprintf("%s, held against the old swing at both ends: %s", pair, lowerFirst(f.Verdict.Sentence()))
 	case f.Verdict != nil:
 		return fmt.Sprintf("%s: %s", pair, f.Verdict.Sentence())
 	case f.Effect != nil && f.Name == compare.NameSideShift:
