@@ -171,3 +171,50 @@ func TestBookendCoverage(t *testing.T) {
 	}
 	t.Logf("cold start: %.4f with the bookend, %.4f without", cold, alone)
 }
+
+// How often "worth having" is said of a new swing that gains nothing, at a
+// smallest change of 0.8 standard deviations (5 yd where balls vary by 6): the
+// figures of the comment of Judge. The promise is 2.5 % at a gain as large as the
+// smallest change.
+func TestBookendVerdictErrors(t *testing.T) {
+	for _, c := range []struct {
+		what  string
+		gain  float64
+		extra func(ball int) float64
+		most  float64
+	}{
+		{"no gain", 0, func(int) float64 { return 0 }, 0.001},
+		{"the smallest change", 0.8, func(int) float64 { return 0 }, 0.025},
+		{"the smallest change and a drift", 0.8, func(i int) float64 { return 1.5 * float64(i) / 32 }, 0.025},
+		{"no gain and a cold start", 0, func(i int) float64 { return -1.5 * math.Exp2(-float64(i)/3) }, 0.001},
+		{"no gain and the first stage cold", 0, func(i int) float64 { return -2 * float64(1-min(i/11, 1)) }, 0.025},
+	} {
+		r := rand.New(resample.NewStream(1, c.what, 0))
+		lessons, said, alone := max(*pairs/4, 250), 0, 0
+		for range lessons {
+			x := make([]float64, 33)
+			for i := range x {
+				x[i] = r.NormFloat64() + c.extra(i)
+				if i >= 11 && i < 22 {
+					x[i] += c.gain
+				}
+			}
+			b := bookended(t, x[:11], x[11:22], x[22:])
+			v, err := b.Judge(0.8)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if v.Kind == WorthHaving {
+				said++
+			}
+			if judge(t, b.First, 0.8).Kind == WorthHaving {
+				alone++
+			}
+		}
+		n := float64(lessons)
+		if got, limit := float64(said)/n, c.most+4*math.Sqrt(c.most/n); got > limit {
+			t.Errorf("%s: said in %.4f, limit %.4f", c.what, got, limit)
+		}
+		t.Logf("%s: said in %.4f, against the first stage alone in %.4f", c.what, float64(said)/n, float64(alone)/n)
+	}
+}
