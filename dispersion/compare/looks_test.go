@@ -1,6 +1,7 @@
 package compare
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"math"
@@ -52,7 +53,8 @@ func TestAnytimeErrors(t *testing.T) {
 	if _, err := AnytimeGain(ctx, "", "", []float64{1, 1, 1, 1, 1, 1}, []float64{2, 2, 2, 2, 2, 2}, Options{}); !errors.Is(err, dispersion.ErrDegenerate) {
 		t.Errorf("no spread: %v", err)
 	}
-	if _, err := AnytimeGain(nil, "", "", level(1, 9), level(1, 9), Options{}); !errors.Is(err, ErrMissing) {
+	var none context.Context
+	if _, err := AnytimeGain(none, "", "", level(1, 9), level(1, 9), Options{}); !errors.Is(err, ErrMissing) {
 		t.Errorf("no context: %v", err)
 	}
 	var value *ValueError

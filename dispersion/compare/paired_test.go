@@ -1,6 +1,7 @@
 package compare
 
 import (
+	"context"
 	"errors"
 	"runtime"
 	"slices"
@@ -84,7 +85,8 @@ func TestPairedErrors(t *testing.T) {
 	if _, err := PairedGain(ctx, "", "", []float64{1, 2}, []float64{1}, Options{}); !errors.Is(err, ErrPairs) {
 		t.Errorf("uneven: %v", err)
 	}
-	if _, err := PairedGain(nil, "", "", nil, nil, Options{}); !errors.Is(err, ErrMissing) {
+	var none context.Context
+	if _, err := PairedGain(none, "", "", nil, nil, Options{}); !errors.Is(err, ErrMissing) {
 		t.Errorf("no context: %v", err)
 	}
 	if _, err := PairedGain(ctx, "", "", []float64{1, 2, 3}, []float64{2, 3, 4}, Options{}); !errors.Is(err, dispersion.ErrDegenerate) {
