@@ -24,6 +24,7 @@ type (
 		Warnings []string        `json:"warnings"`
 		Stages   []jsonStage     `json:"stages"`
 		Effects  []jsonEffect    `json:"effects"`
+		Drift    []jsonEffect    `json:"drift"`
 
 		// What was expected of the headlines beforehand, where it can be read.
 		Expectations []jsonScore `json:"expectations,omitempty"`
@@ -83,8 +84,8 @@ type (
 )
 
 // JSON returns the review as the content of review.json: counts, stages, every
-// effect of every pair, headlines first, and last how far the old swing drifted
-// from its first balls to those at the end. progress, if not nil, is told
+// effect of every pair, headlines first, and how far the old swing drifted from
+// its first balls to those at the end. progress, if not nil, is told
 // how many pairs are done.
 func (r *Review) JSON(ctx context.Context, progress func(done, total int)) ([]byte, error) {
 	out := jsonReview{
@@ -92,7 +93,7 @@ func (r *Review) JSON(ctx context.Context, progress func(done, total int)) ([]by
 		Unit: string(r.Lesson.Unit), Level: r.options.Level,
 		Rows: r.Lesson.Rows, Shots: len(r.Lesson.Shots),
 		Rejected: []jsonRejection{}, Warnings: texts(r.Lesson.Warnings),
-		Stages: []jsonStage{}, Effects: []jsonEffect{},
+		Stages: []jsonStage{}, Effects: []jsonEffect{}, Drift: []jsonEffect{},
 	}
 	for _, x := range r.Lesson.Rejected {
 		out.Rejected = append(out.Rejected, jsonRejection(x))
@@ -118,7 +119,7 @@ func (r *Review) JSON(ctx context.Context, progress func(done, total int)) ([]by
 			return nil, err
 		}
 		if f.Ends != nil {
-			out.Effects = append(out.Effects, drift(f, p).json(r.options.Level))
+			out.Drift = append(out.Drift, drift(f, p).json(r.options.Level))
 		}
 		if s, ok := r.score(p, f); ok {
 			out.Expectations = append(out.Expectations, jsonScore{
