@@ -85,9 +85,12 @@ func (r *Review) compared(club string) bool {
 // Sentence says what a finding allows to be said, or why it allows nothing.
 func (f Finding) Sentence() string {
 	pair := pairName(f.Pair)
+	if f.Name == NameCarryGainAll {
+		pair += ", mishits included"
+	}
 	switch {
 	case f.Verdict != nil && f.Ends != nil:
-		return fmt.Sprintf("%s, held against the old swing at both ends: %s", pair, lowerFirst(f.Verdict.Sentence()))
+		return fmt.Sprintf("%s: %s That is against the old swing at both ends of the lesson.", pair, f.Verdict.Sentence())
 	case f.Verdict != nil:
 		return fmt.Sprintf("%s: %s", pair, f.Verdict.Sentence())
 	case f.Effect != nil && f.Name == compare.NameSideShift:
