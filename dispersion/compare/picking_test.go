@@ -130,6 +130,14 @@ func TestPickedGain(t *testing.T) {
 	}
 }
 
+// By hand: far beyond all 99 resamples, so 2·(0+1)/(99+1).
+func TestPickedGainPIsTwoSided(t *testing.T) {
+	p, err := PickedGain(ctx, "", "", evidenceData(t, "data lh", "x"), []float64{30, 31}, Picking{BestShots, 2, 10}, Options{Resamples: 99})
+	if err != nil || p.Corrected.P != 0.02 || p.Corrected.PFloor != 0.02 {
+		t.Errorf("%+v, %v", p.Corrected, err)
+	}
+}
+
 func TestPickingErrors(t *testing.T) {
 	before := evidenceData(t, "data lh", "x")
 	for _, p := range []Picking{{}, {BestShots, 0, 5}, {BestShots, 6, 5}, {BestShots, 1, 101}, {BestStage, 1, 0}, {StoppedWhenGood + 1, 1, 2}} {
