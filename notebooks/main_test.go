@@ -52,7 +52,7 @@ func TestReviewOfTheDemoLesson(t *testing.T) {
 	if code != exitDone {
 		t.Fatalf("exit code %d, stderr %s", code, stderr)
 	}
-	for _, want := range []string{"47 shots read", "“room for the arms” after “as she came”, 7 iron, held against the old swing at both ends: worth having", "review.html"} {
+	for _, want := range []string{"47 shots read", "“room for the arms” after “as she came”, 7 iron: Worth having", "review.html"} {
 		if !strings.Contains(stdout, want) {
 			t.Errorf("stdout lacks %q:\n%s", want, stdout)
 		}

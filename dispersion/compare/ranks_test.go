@@ -156,7 +156,7 @@ func TestValueErrors(t *testing.T) {
 		"HodgesLehmann": HodgesLehmann, "TrimmedGain": TrimmedGain, "MeanGain": MeanGain,
 	} {
 		try := func(c context.Context, b, a []float64, o Options) error { _, err := f(c, "", "", b, a, o); return err }
-		if err := try(nil, ten, ten, Options{}); !errors.Is(err, ErrMissing) { //lint:ignore SA1012 what is tested
+		if err := try(nil, ten, ten, Options{}); !errors.Is(err, ErrMissing) {
 			t.Errorf("%s without a context: %v", name, err)
 		}
 		if err := try(done, ten, ten, Options{}); !errors.Is(err, context.Canceled) {

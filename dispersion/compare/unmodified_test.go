@@ -74,7 +74,7 @@ func TestInputsAreNeverModified(t *testing.T) {
 		},
 		"Equivalent":           func() error { _, err := Equivalent(e, 5); return err },
 		"NotWorse":             func() error { _, err := NotWorse(e, 5); return err },
-		"Jeffreys":             func() error { Jeffreys(); return nil },
+		"Jeffreys":             func() error { _ = Jeffreys(); return nil },
 		"WeakPrior":            func() error { _, err := WeakPrior(6, 8); return err },
 		"PosteriorOf":          func() error { _, err := PosteriorOf(g1, Jeffreys()); return err },
 		"ExpectedCov":          func() error { _, err := posterior.ExpectedCov(); return err },
