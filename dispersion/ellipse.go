@@ -128,7 +128,10 @@ func (e Ellipse) MarshalJSON() ([]byte, error) {
 // of freedom.
 //
 // It assumes independent shots from one bivariate normal distribution. It is
-// no region for shots: [Group.PredictionEllipse] is, and is far larger.
+// no region for shots: [Group.PredictionEllipse] is, and is far larger. At 5,
+// 10, 20 and 50 shots the 95 % ellipse held the true mean in 95 of 100 normal
+// groups each, in 96 with the tails of t(3), and in 92, 87, 89 and 94 with 10 %
+// mishits (docs/methods/one-group.md).
 //
 // Errors: [ErrLevel]; *[TooFewError] below 3 shots; [ErrDegenerate].
 // Warnings: *[FewShotsWarning].
@@ -148,7 +151,10 @@ func (g *Group) MeanEllipse(level float64) (Ellipse, error) {
 // the group and the next shot; it is no promise that the region drawn holds
 // that share of all further shots.
 //
-// It assumes independent shots from one bivariate normal distribution.
+// It assumes independent shots from one bivariate normal distribution. At 5,
+// 10, 20 and 50 shots the 95 % ellipse held the next shot in 96, 95, 95 and 95
+// of 100 normal groups, in 93, 90, 91 and 93 with the tails of t(3), and in 91,
+// 92, 92 and 92 with 10 % mishits (docs/methods/one-group.md).
 //
 // Errors: [ErrLevel]; *[TooFewError] below 3 shots; [ErrDegenerate].
 // Warnings: *[FewShotsWarning].

@@ -36,8 +36,11 @@ func (s Size) MarshalJSON() ([]byte, error) {
 //
 // The interval is exact, since 2(n-1)·√(|S|/|Σ|) follows χ² with 2n-4 degrees
 // of freedom. It assumes independent shots from one bivariate normal
-// distribution; with heavy tails it is too narrow, and more shots make that
-// worse.
+// distribution. With heavy tails it is too narrow, and more shots make that
+// worse: at 5, 10, 20 and 50 shots the 95 % interval held the truth in 95, 95,
+// 95 and 95 of 100 normal groups, but in 90, 85, 82 and 75 of t(5), 83, 67, 56
+// and 45 of t(3), and 85, 76, 79 and 83 with 10 % mishits
+// (docs/methods/one-group.md).
 //
 // Errors: [ErrLevel]; *[TooFewError] below 3 shots; [ErrDegenerate].
 //
@@ -84,7 +87,10 @@ func (g *Group) Radius(level float64) (Size, error) {
 //
 // and SS/σ² follows χ² with 2(n-1) degrees of freedom, which gives the exact
 // interval. It assumes independent shots from one round normal distribution:
-// for a long thin group use [Group.Radius].
+// for a long thin group use [Group.Radius]. In groups of 5, 10, 20 and 50 shots
+// that are a third longer than wide the 95 % interval held the truth in 93, 93,
+// 93 and 94 of 100, and with t(5) tails in 85, 80, 78 and 72
+// (docs/methods/one-group.md).
 //
 // Errors: [ErrLevel]; *[TooFewError] below 2 shots; [ErrDegenerate] for
 // identical points (points on one line have a circular sigma).
