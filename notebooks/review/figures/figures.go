@@ -12,10 +12,14 @@ import (
 	"github.com/landfall-golf/landfall/notebooks/show"
 )
 
-// Stages draws where the balls of every stage landed.
-func Stages(r *review.Review) (chart.Figure, error) {
+// Stages draws where the balls of every stage with one club landed. Each club
+// has a figure of its own, since all plans of a figure share one scale.
+func Stages(r *review.Review, club string) (chart.Figure, error) {
 	in := chart.StagesInput{Title: "Where the balls landed, stage by stage", Unit: string(r.Lesson.Unit)}
 	for _, s := range r.Stages {
+		if s.Club != club {
+			continue
+		}
 		stage := chart.Stage{Name: review.Label(s.Stage.Name), Sentence: s.Sentence(r.Lesson.Unit), Like: like(s), Mishit: s.Mishit}
 		for _, shot := range s.Shots {
 			stage.Shots = append(stage.Shots, shot.Point())
@@ -23,6 +27,13 @@ func Stages(r *review.Review) (chart.Figure, error) {
 		in.Stages = append(in.Stages, stage)
 	}
 	return chart.Stages(in)
+}
+
+// ShowStages shows the stages in a notebook, one figure a club.
+func ShowStages(r *review.Review) {
+	for _, club := range r.Clubs() {
+		show.Figure(show.Must(Stages(r, club)))
+	}
 }
 
 // like names what a stage may be compared with.
