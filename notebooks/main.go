@@ -56,7 +56,7 @@ func parse(args []string, stderr io.Writer) (s review.Source, out string, err er
 	flags := flag.NewFlagSet("notebooks", flag.ContinueOnError)
 	flags.SetOutput(stderr)
 	flags.StringVar(&s.File, "lesson", "", "the lesson's `file` (CSV, see docs/data-format.md); without it the demo lesson")
-	flags.StringVar(&s.Stages, "stages", "", "mark-up of the stages by ball number, such as `1-8:old,9-16:new/drill`;\nwithout it the stage and intent columns, or stages.csv beside the lesson")
+	flags.StringVar(&s.Stages, "stages", "", "mark-up of the stages by ball number, such as `1-8:old/baseline,9-16:new`;\nwithout it the stage and intent columns, or stages.csv beside the lesson")
 	flags.StringVar(&s.Pupil, "pupil", "", "the `name` to review, where the file holds several pupils")
 	flags.StringVar(&s.Session, "session", "", "the `session` to review, where the file holds several")
 	flags.StringVar(&s.Unit, "unit", "", "the `unit` of columns called plainly carry and side: yd, m or ft")

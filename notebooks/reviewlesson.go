@@ -10,6 +10,7 @@ import (
 	"os"
 	"path/filepath"
 	"strconv"
+	"strings"
 
 	"github.com/landfall-golf/landfall/notebooks/internal/kernel"
 	"github.com/landfall-golf/landfall/notebooks/internal/nbformat"
@@ -43,6 +44,7 @@ func reviewLesson(ctx context.Context, source review.Source, out string, stdout,
 	if err != nil {
 		return err
 	}
+	hideFolder(nb, source.File)
 	var html, ipynb bytes.Buffer
 	if err := page.Write(&html, nb, page.Options{}); err != nil {
 		return err
@@ -86,6 +88,16 @@ func execute(ctx context.Context, root string, s review.Source, say *progress) (
 	}
 	err = kernel.Run(ctx, nb, kernel.Options{Root: root, Parameters: parameters, Progress: say.step})
 	return nb, err
+}
+
+// hideFolder leaves only the name of the lesson's file in the notebook: the page
+// goes to others, and where the file lies is none of their business.
+func hideFolder(nb *nbformat.Notebook, file string) {
+	for i, c := range nb.Cells {
+		if file != "" && c.HasTag("injected-parameters") {
+			nb.Cells[i].Source = strings.ReplaceAll(c.Source, strconv.Quote(file), strconv.Quote(filepath.Base(file)))
+		}
+	}
 }
 
 // tell prints the findings and where the page is.

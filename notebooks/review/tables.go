@@ -136,7 +136,7 @@ func title(name string) string {
 	case compare.NameSideShift:
 		return "Side"
 	case compare.NameSpreadRatio:
-		return "Spread (radius)"
+		return "Spread"
 	case compare.NameAreaRatio:
 		return "Area, if shots were normal"
 	case compare.NameAngleSpreadRatio:
