@@ -23,6 +23,8 @@ import (
 //
 // The verdict takes the numbers as given: one effect, named in advance. The best
 // of several, or a stage picked because it looked good, needs a correction first.
+// Of a lesson it needs the old swing hit again at the end too: see
+// [BookendGain], and [Verdict.WithoutBookend] where there was none.
 //
 // Errors: [ErrSmallest]; *[dispersion.TooFewError] below 4 shots a side;
 // [ErrNoBetter] for a shift that is neither good nor bad; [ErrEffect] for an

@@ -82,7 +82,7 @@ func labelByColumns(rows []row, h *header) (labels []label, warnings []error, er
 		labels[i] = l
 	}
 	if blank > 0 {
-		warnings = append(warnings, warning(ErrStage, "%s without a stage, the first on line %d: put into one called %q; fill in the column", count(blank, "row"), firstBlank, unnamed))
+		warnings = append(warnings, warning(ErrStage, "%s without a stage, the first on line %d: put into one called %q, which is compared with nothing; fill in the column", count(blank, "row"), firstBlank, unnamed))
 	}
 	return labels, warnings, nil
 }

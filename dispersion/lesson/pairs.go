@@ -18,8 +18,9 @@ type Pair struct {
 // The headline of a club is its last such group against its first, the bookend
 // left aside. It is followed by each group against the one before it, the
 // bookend as the last, and no pair comes twice. All headlines come first, club
-// by club in the order first hit. A club with a single group that is no drill
-// has no pair.
+// by club in the order first hit. Rows that leave the column of stages empty
+// are compared with nothing: the last of an export is often a row of averages.
+// A club with a single group to compare has no pair.
 func (l *Lesson) Pairs() []Pair {
 	var clubs []string
 	byClub := map[string][]Group{}
@@ -31,7 +32,7 @@ func (l *Lesson) Pairs() []Pair {
 		}
 	}
 	for _, g := range l.Groups() {
-		if g.Stage.Intent != Drill {
+		if g.Stage.Intent != Drill && g.Stage.Name != unnamed {
 			byClub[g.Club] = append(byClub[g.Club], g)
 		}
 	}

@@ -2,6 +2,7 @@ package lesson
 
 import (
 	"slices"
+	"strings"
 	"testing"
 )
 
@@ -56,5 +57,21 @@ func TestPairsOfTwoClubs(t *testing.T) {
 	want := []string{"7i a>c headline with z", "pw a>z headline", "7i a>b with z", "7i b>c with z", "7i c>z"}
 	if !slices.Equal(got, want) {
 		t.Errorf("got  %q\nwant %q", got, want)
+	}
+}
+
+// A row of averages at the end of an export belongs to no stage: it is neither
+// the headline's after nor the end of the lesson.
+func TestRowsOfNoStageAreComparedWithNothing(t *testing.T) {
+	l, err := Read(strings.NewReader("stage,intent,carry_yd,side_yd\nold,baseline,150,1\nnew,full,160,2\nold,baseline,151,3\n,,153.7,2\n"), ReadOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	pairs := l.Pairs()
+	if len(pairs) != 2 || pairs[0].After.Stage.Name != "new" || pairs[0].Bookend == nil || !pairs[1].After.Stage.Bookend {
+		t.Errorf("pairs %+v", pairs)
+	}
+	if len(l.Shots) != 4 || len(l.Warnings) == 0 {
+		t.Errorf("%d shots, warnings %v", len(l.Shots), l.Warnings)
 	}
 }

@@ -83,11 +83,11 @@ func settleIntents(labels []label) {
 // findBookend returns which shots belong to a bookend: the last run of shots of
 // one stage, when its intent is check or baseline and, with a club of that run,
 // at least two other stages that are no drills came before. The first of them
-// is the old swing, the others came in between. Void shots decide nothing.
+// is the old swing, the others came in between. Void shots and those of no stage decide nothing.
 func findBookend(shots []Shot, labels []label) []bool {
 	in := make([]bool, len(shots))
 	last := len(shots) - 1
-	for last >= 0 && shots[last].Void != "" {
+	for last >= 0 && (shots[last].Void != "" || labels[last].stage == unnamed) {
 		last--
 	}
 	if last < 0 || labels[last].intent != Check && labels[last].intent != Baseline {
@@ -110,7 +110,7 @@ func findBookend(shots []Shot, labels []label) []bool {
 	between := false
 	for i, s := range shots[:start] {
 		l := labels[i]
-		if s.Void != "" || l.intent == Drill || !clubs[s.Club] {
+		if s.Void != "" || l.intent == Drill || l.stage == unnamed || !clubs[s.Club] {
 			continue
 		}
 		was, ok := old[s.Club]
