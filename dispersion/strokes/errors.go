@@ -1,0 +1,57 @@
+package strokes
+
+import (
+	"errors"
+	"fmt"
+)
+
+var (
+	// ErrLie is returned for what is no lie.
+	ErrLie = errors.New("not a lie: use tee, fairway, rough, sand, recovery or green")
+
+	// ErrNoStandardError is returned by a baseline that states no uncertainty.
+	ErrNoStandardError = errors.New("this baseline states no standard error")
+
+	// ErrMissing is returned for a nil context, a nil baseline or no data.
+	ErrMissing = errors.New("a needed input is missing")
+)
+
+// A RangeError names a distance that a baseline can't answer for. It is always
+// returned as *RangeError, wrapped.
+type RangeError struct {
+	Lie       Lie
+	Distance  float64 // metres
+	Low, High float64 // the reach of the baseline for this lie, metres; both 0 if it does not know the lie
+}
+
+func (e *RangeError) Error() string {
+	switch {
+	case e.High == 0:
+		return fmt.Sprintf("this baseline has no %v", e.Lie)
+	case !(e.Distance >= 0): // true for NaN
+		return fmt.Sprintf("%g is no distance: give metres from 0 up", e.Distance)
+	}
+	return fmt.Sprintf("%.4g m from the %v is outside the %.4g to %.4g m that this baseline covers", e.Distance, e.Lie, e.Low, e.High)
+}
+
+func rangeError(lie Lie, distance, low, high float64) error {
+	return fmt.Errorf("strokes: %w", &RangeError{Lie: lie, Distance: distance, Low: low, High: high})
+}
+
+// A TableError names the place in a table of separated values that can't be
+// read. It is always returned as *TableError, wrapped.
+type TableError struct {
+	Line   int    // in the file, from 1; 0 if the trouble is with the file as a whole
+	Column string // as the header has it; "" if the trouble is with the line as a whole
+	Reason string // what is wrong and what to do
+}
+
+func (e *TableError) Error() string {
+	switch {
+	case e.Line == 0:
+		return e.Reason
+	case e.Column == "":
+		return fmt.Sprintf("line %d: %s", e.Line, e.Reason)
+	}
+	return fmt.Sprintf("line %d, column %s: %s", e.Line, e.Column, e.Reason)
+}
