@@ -14,6 +14,15 @@ var (
 
 	// ErrMissing is returned for a nil context, a nil baseline or no data.
 	ErrMissing = errors.New("a needed input is missing")
+
+	// ErrPutts is returned for counts of putts that can't be.
+	ErrPutts = errors.New("these putts can't be counted")
+
+	// ErrModel is returned for a putting model with parameters out of range.
+	ErrModel = errors.New("a putting model needs an angle above 0 and up to 0.5 radians, a distance spread above 0 and up to 0.5, and a curve that falls with the distance")
+
+	// ErrNoFit is returned where a search has found no best parameters.
+	ErrNoFit = errors.New("no parameters fit these data best")
 )
 
 // A RangeError names a distance that a baseline can't answer for. It is always
