@@ -21,6 +21,9 @@ var (
 	// ErrModel is returned for a putting model with parameters out of range.
 	ErrModel = errors.New("a putting model needs an angle above 0 and up to 0.5 radians, a distance spread above 0 and up to 0.5, and a curve that falls with the distance")
 
+	// ErrPlayer is returned for a player or a hole with a number out of range.
+	ErrPlayer = errors.New("no baseline can be computed from this")
+
 	// ErrNoFit is returned where a search has found no best parameters.
 	ErrNoFit = errors.New("no parameters fit these data best")
 )
