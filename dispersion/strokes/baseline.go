@@ -32,7 +32,7 @@ type Baseline interface {
 }
 
 // checkReach is the common guard of every baseline.
-func checkReach(b Baseline, lie Lie, distance float64) error {
+func checkReach(b interface{ Reach(Lie) (low, high float64) }, lie Lie, distance float64) error {
 	if err := lie.check(); err != nil {
 		return err
 	}

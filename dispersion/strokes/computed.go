@@ -83,7 +83,7 @@ func (c *Computed) StandardError(lie Lie, distance float64) (float64, error) {
 	if err := checkReach(c, lie, distance); err != nil {
 		return 0, err
 	}
-	return 0, fmt.Errorf("strokes: %w", ErrNoStandardError)
+	return 0, noStandardError()
 }
 
 // Reach implements [Baseline]: up to 60 m on the green, 600 m elsewhere. Off the

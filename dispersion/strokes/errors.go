@@ -18,6 +18,9 @@ var (
 	// ErrPutts is returned for counts of putts that can't be.
 	ErrPutts = errors.New("these putts can't be counted")
 
+	// ErrShot is returned for a shot or a value of one that can't be.
+	ErrShot = errors.New("this can't be a shot")
+
 	// ErrModel is returned for a putting model with parameters out of range.
 	ErrModel = errors.New("a putting model needs an angle above 0 and up to 0.5 radians, a distance spread above 0 and up to 0.5, and a curve that falls with the distance")
 
@@ -49,6 +52,8 @@ func (e *RangeError) Error() string {
 func rangeError(lie Lie, distance, low, high float64) error {
 	return fmt.Errorf("strokes: %w", &RangeError{Lie: lie, Distance: distance, Low: low, High: high})
 }
+
+func noStandardError() error { return fmt.Errorf("strokes: %w", ErrNoStandardError) }
 
 // A TableError names the place in a table of separated values that can't be
 // read. It is always returned as *TableError, wrapped.

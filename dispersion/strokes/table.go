@@ -192,6 +192,16 @@ func (t *table) needDistance(base string) error {
 	return &TableError{Line: 1, Column: base + "_yd", Reason: fmt.Sprintf("the column is missing from the header; %s_m or %s_ft will do as well", base, base)}
 }
 
+// hasDistance tells whether the row gives the distance in some unit.
+func (t *table) hasDistance(r tableRow, base string) bool {
+	for _, u := range lengthUnits {
+		if t.text(r, base+"_"+string(u)) != "" {
+			return true
+		}
+	}
+	return false
+}
+
 // maxDistance is beyond any hole, in metres.
 const maxDistance = 2000
 
