@@ -62,10 +62,10 @@ func GainedAll(b Baseline, shots []Shot) ([]float64, error) {
 	for i, s := range shots {
 		g, err := Gained(b, s)
 		if err != nil && s.Line > 0 {
-			return nil, fmt.Errorf("strokes: line %d: %w", s.Line, err)
+			return nil, fmt.Errorf("line %d: %w", s.Line, err)
 		}
 		if err != nil {
-			return nil, fmt.Errorf("strokes: shot %d: %w", i, err)
+			return nil, fmt.Errorf("shot %d: %w", i, err)
 		}
 		gained[i] = g
 	}
@@ -103,7 +103,7 @@ func GainedAt(b Baseline, h GenericHole, from Spot, points []dispersion.Point) (
 		}
 		after, err := h.after(b, left, math.Abs(p.X))
 		if err != nil {
-			return nil, fmt.Errorf("strokes: point %d: %w", i, err)
+			return nil, fmt.Errorf("point %d: %w", i, err)
 		}
 		gained[i] = before - 1 - after
 	}
@@ -132,16 +132,16 @@ func (h GenericHole) after(b Baseline, left, side float64) (float64, error) {
 
 // lies returns the share of each lie there.
 func (h GenericHole) lies(left, side float64) (shares [numLies]float64) {
-	switch {
-	case left <= h.Green:
+	switch h.ground(left, side) {
+	case onGreen:
 		shares[Green] = 1
-	case left <= h.Green+h.Surround:
+	case bySurround:
 		shares[Sand], shares[Fairway], shares[Rough] = h.GreenSand, h.GreenShort, 1-h.GreenSand-h.GreenShort
-	case side <= h.Fairway/2:
+	case onFairway:
 		shares[Fairway] = 1
-	case side <= h.Fairway/2+h.Rough:
+	case bySide:
 		shares[Sand], shares[Rough] = h.FairwaySand, 1-h.FairwaySand
-	default:
+	case inTrees:
 		shares[Recovery] = 1
 	}
 	return shares

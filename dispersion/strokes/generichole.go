@@ -40,3 +40,29 @@ func (h GenericHole) check() error {
 	}
 	return nil
 }
+
+// The grounds of a generic hole, each with its own mixture of lies.
+const (
+	onGreen = iota
+	bySurround
+	onFairway
+	bySide
+	inTrees
+	numGrounds
+)
+
+// ground tells where a ball is that leaves so much and is so far to the side of
+// the line.
+func (h GenericHole) ground(left, side float64) int {
+	switch {
+	case left <= h.Green:
+		return onGreen
+	case left <= h.Green+h.Surround:
+		return bySurround
+	case side <= h.Fairway/2:
+		return onFairway
+	case side <= h.Fairway/2+h.Rough:
+		return bySide
+	}
+	return inTrees
+}

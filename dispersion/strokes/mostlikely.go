@@ -77,6 +77,21 @@ func mostLikely(start []float64, loss func([]float64) float64) (optimum, error) 
 	return best, nil
 }
 
+// mostLikelyPositive is mostLikely for the logarithms of positive parameters. A
+// parameter that the data leave open by a factor of thousands is not fitted.
+func mostLikelyPositive(start []float64, loss func([]float64) float64) (optimum, error) {
+	best, err := mostLikely(start, loss)
+	if err != nil {
+		return optimum{}, err
+	}
+	for _, se := range best.se {
+		if se > math.Log(1000) {
+			return optimum{}, ErrNoFit
+		}
+	}
+	return best, nil
+}
+
 // plain returns parameter i as it was searched for.
 func plain(name string, best optimum, i int) Parameter {
 	v, se, z := best.at[i], best.se[i], intervalZ()

@@ -80,7 +80,7 @@ func FitAngle(putts []PuttCount) (AngleModel, PuttFit, error) {
 		return AngleModel{}, PuttFit{}, fmt.Errorf("strokes: an angle: all putts or none were holed: %w", ErrNoFit)
 	}
 	model := func(x []float64) AngleModel { return AngleModel{Angle: math.Exp(x[0])} }
-	best, err := mostLikely([]float64{math.Log(0.03)}, func(x []float64) float64 {
+	best, err := mostLikelyPositive([]float64{math.Log(0.03)}, func(x []float64) float64 {
 		return binomialLoss(putts, model(x).shares)
 	})
 	if err != nil {
@@ -155,11 +155,11 @@ func FitAngleDistance(putts []PuttCount) (AngleDistanceModel, PuttFit, error) {
 		return AngleDistanceModel{Angle: math.Exp(x[0]), Distance: math.Exp(x[1])}
 	}
 	start := []float64{math.Log(0.02), math.Log(0.1), math.Log(0.01)}
-	best, err := mostLikely(start, func(x []float64) float64 {
+	best, err := mostLikelyPositive(start, func(x []float64) float64 {
 		return shareLoss(putts, model(x), math.Exp(x[2]))
 	})
 	if err != nil { // chance alone may explain the counts: then log e has no minimum
-		best, err = mostLikely(start[:2], func(x []float64) float64 { return shareLoss(putts, model(x), 0) })
+		best, err = mostLikelyPositive(start[:2], func(x []float64) float64 { return shareLoss(putts, model(x), 0) })
 	}
 	if err != nil {
 		return AngleDistanceModel{}, PuttFit{}, fmt.Errorf("strokes: an angle and a distance spread: %w", err)

@@ -13,12 +13,11 @@ type solver struct {
 	player   Player
 	hole     GenericHole
 	grid     []float64
-	expected [numLies][]float64 // Green too, as far as the grid goes
-	surround []float64          // the mean over what lies around a green
-	side     []float64          // the mean over rough and the sand in it
-	cell     []int32            // of the grid, for every half metre
-	nodes    []node             // one half of a law of spread 1, outward
-	best     [numLies][]int     // the length chosen, of lengthShares, or asFairway
+	expected [numLies][]float64    // Green too, as far as the grid goes
+	after    [numGrounds][]float64 // mean over the lies of each ground
+	cell     []int32               // of the grid, for every half metre
+	nodes    []node                // one half of a law of spread 1, outward
+	best     [numLies][]int        // the length chosen, of lengthShares, or asFairway
 }
 
 // asFairway is the choice to play from the tee what is best from the fairway.
@@ -51,7 +50,10 @@ func newSolver(p Player, h GenericHole, putting *HolingOut) *solver {
 	for i, x := range s.grid {
 		s.expected[Green][i] = interpolate(putting.distance, putting.expected, x)
 	}
-	s.surround, s.side = make([]float64, n), make([]float64, n)
+	s.after = [numGrounds][]float64{
+		onGreen: s.expected[Green], onFairway: s.expected[Fairway], inTrees: s.expected[Recovery],
+		bySurround: make([]float64, n), bySide: make([]float64, n),
+	}
 	for i := range s.grid {
 		s.mix(i)
 	}
@@ -103,8 +105,8 @@ func halfLaw(df float64) []node {
 // mix brings the means over mixed ground up to date at one distance.
 func (s *solver) mix(i int) {
 	rough, sand, short := s.expected[Rough][i], s.expected[Sand][i], s.expected[Fairway][i]
-	s.surround[i] = s.hole.GreenSand*sand + s.hole.GreenShort*short + (1-s.hole.GreenSand-s.hole.GreenShort)*rough
-	s.side[i] = s.hole.FairwaySand*sand + (1-s.hole.FairwaySand)*rough
+	s.after[bySurround][i] = s.hole.GreenSand*sand + s.hole.GreenShort*short + (1-s.hole.GreenSand-s.hole.GreenShort)*rough
+	s.after[bySide][i] = s.hole.FairwaySand*sand + (1-s.hole.FairwaySand)*rough
 }
 
 // solve sweeps outward until nothing changes. The lengths are chosen anew in
@@ -189,8 +191,6 @@ func (s *solver) shot(x, length, wider float64) float64 {
 func (s *solver) mean(x, length, wider float64) float64 {
 	spread := s.player.spread(length)
 	angle, run := spread.Angle*wider, spread.Share*wider*length
-	fairway, rough := s.hole.Fairway/2, s.hole.Fairway/2+s.hole.Rough
-	green, surround := s.hole.Green, s.hole.Green+s.hole.Surround
 	total := 0.0
 	for _, w := range s.nodes {
 		sin, cos := math.Sincos(min(angle*w.at, math.Pi/2))
@@ -201,19 +201,7 @@ func (s *solver) mean(x, length, wider float64) float64 {
 				side := l * sin
 				ahead := x - l*cos
 				left := math.Sqrt(ahead*ahead + side*side)
-				var values []float64
-				switch {
-				case left <= green:
-					values = s.expected[Green]
-				case left <= surround:
-					values = s.surround
-				case side <= fairway:
-					values = s.expected[Fairway]
-				case side <= rough:
-					values = s.side
-				default:
-					values = s.expected[Recovery]
-				}
+				values := s.after[s.hole.ground(left, side)]
 				sum += z.weight * s.at(values, left)
 			}
 		}
