@@ -189,5 +189,6 @@ func (s *sample) fit(ctx context.Context, lie Lie, o FitOptions, progress func(d
 		c.expected = append(c.expected, fitted[g])
 		c.se = append(c.se, math.Sqrt(squares/max(1, float64(o.Resamples-1))))
 	}
+	c.distance[len(c.distance)-1] = s.farthest
 	return c, change, nil
 }

@@ -1,13 +1,17 @@
 package strokes
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // A sample holds the outcomes from one lie and the smoother for them.
 type sample struct {
-	x, y    []float64 // root of the distance, strokes
-	cluster []int     // of each outcome
-	members []int     // outcomes in each cluster
-	place   map[string]int
+	x, y     []float64 // root of the distance, strokes
+	cluster  []int     // of each outcome
+	members  []int     // outcomes in each cluster
+	place    map[string]int
+	farthest float64 // distance; the square of its root may fall short of it
 
 	grid   []float64   // roots of distances, growing
 	width  float64     // of the kernel
@@ -24,6 +28,7 @@ func (s *sample) add(o Outcome) {
 		s.members = append(s.members, 0)
 	}
 	s.members[k]++
+	s.farthest = max(s.farthest, o.Distance)
 	s.x, s.y, s.cluster = append(s.x, math.Sqrt(o.Distance)), append(s.y, o.Strokes), append(s.cluster, k)
 }
 
@@ -32,10 +37,7 @@ func (s *sample) enough() bool { return len(s.y) >= needOutcomes && len(s.member
 // lay lays the grid over the range of the outcomes: one point where all are at
 // one distance.
 func (s *sample) lay() {
-	low, high := math.Inf(1), math.Inf(-1)
-	for _, x := range s.x {
-		low, high = min(low, x), max(high, x)
-	}
+	low, high := slices.Min(s.x), slices.Max(s.x)
 	const points = 40
 	s.grid = []float64{low}
 	if high-low < 1e-6*high {

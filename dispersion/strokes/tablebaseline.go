@@ -155,13 +155,13 @@ func (b *TableBaseline) Source() string { return b.source }
 // distance somewhere.
 func (b *TableBaseline) Warnings() []error { return append([]error(nil), b.warnings...) }
 
-// WriteBaseline writes what a baseline expects at distances in metres as a table
-// that [ReadBaseline] reads, to four decimals: the lies in their order, each as
-// far as it reaches. The column standard_error is empty where none is stated.
+// WriteBaseline writes what a baseline expects at the distances in metres given
+// for each lie as a table that [ReadBaseline] reads, to four decimals. The column
+// standard_error is empty where none is stated.
 //
 // Errors: [ErrMissing] for a nil writer or baseline; an error of the writer;
 // those of the baseline.
-func WriteBaseline(w io.Writer, b Baseline, distances []float64) error {
+func WriteBaseline(w io.Writer, b Baseline, distances map[Lie][]float64) error {
 	if w == nil || b == nil {
 		return fmt.Errorf("strokes: write a baseline: %w", ErrMissing)
 	}
@@ -169,11 +169,7 @@ func WriteBaseline(w io.Writer, b Baseline, distances []float64) error {
 	_ = out.Write([]string{"lie", "distance_m", "strokes", "standard_error"}) // Flush reports
 	number := func(v float64, decimals int) string { return strconv.FormatFloat(v, 'f', decimals, 64) }
 	for _, lie := range Lies() {
-		low, high := b.Reach(lie)
-		for _, x := range distances {
-			if !(x > 0 && x >= low && x <= high) {
-				continue
-			}
+		for _, x := range distances[lie] {
 			e, err := b.Expected(lie, x)
 			if err != nil {
 				return err

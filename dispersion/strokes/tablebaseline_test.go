@@ -92,7 +92,7 @@ func TestReadBaselineNamesThePlace(t *testing.T) {
 // What is written is read back as it was, to the four decimals written.
 func TestWriteBaseline(t *testing.T) {
 	c := mustCompute(t, IllustrativePlayers()[3])
-	distances := []float64{2, 10, 60, 150.5, 600, 900}
+	distances := map[Lie][]float64{Tee: {100, 360.5, 600}, Green: {0.5, 2, 60}, Sand: {7}}
 	var file bytes.Buffer
 	if err := WriteBaseline(&file, c, distances); err != nil {
 		t.Fatal(err)
@@ -102,12 +102,16 @@ func TestWriteBaseline(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, lie := range Lies() {
-		if _, high := b.Reach(lie); lie == Green && high != 60 || lie != Green && high != 600 {
-			t.Errorf("%v reaches %g m", lie, high)
-		}
-		for _, x := range distances[:3] {
+		for _, x := range distances[lie] {
 			near(t, lie.String(), mustExpect(t, b, lie, x), mustExpect(t, c, lie, x), 0.5e-4+1e-12)
 		}
+		if _, high := b.Reach(lie); high > 0 && len(distances[lie]) == 0 {
+			t.Errorf("%v reaches %g m", lie, high)
+		}
+	}
+	var out *RangeError
+	if err := WriteBaseline(&file, c, map[Lie][]float64{Green: {61}}); !errors.As(err, &out) {
+		t.Errorf("out of reach: %v", err)
 	}
 	if err := WriteBaseline(nil, c, nil); !errors.Is(err, ErrMissing) {
 		t.Errorf("nil writer: %v", err)

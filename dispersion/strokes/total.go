@@ -34,7 +34,7 @@ type FewClustersWarning struct {
 }
 
 func (w *FewClustersWarning) Error() string {
-	return fmt.Sprintf("the shots come from %d holes or sessions only: it takes %d for an interval to rely on", w.Have, w.Need)
+	return fmt.Sprintf("too few holes or sessions for an interval to rely on: %d, where it takes %d", w.Have, w.Need)
 }
 
 // enoughClusters is the number below which intervals from clusters are known to
