@@ -2,9 +2,13 @@ package strokes
 
 import (
 	"bytes"
+	"encoding/csv"
 	"errors"
+	"fmt"
 	"math"
 	"math/rand/v2"
+	"os"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -31,19 +35,62 @@ func readCounts(t testing.TB, file []byte) []PuttCount {
 	return putts
 }
 
-// Source: data D. A. Berry 1996 in A. Gelman, D. Nolan 2002; the fit by R 4.2.2
-// (optimize) and SciPy 1.10.1, and published by the Stan case study on golf
-// putting as 1.53°.
+// reference returns what testdata/ref/putting.R made.
+func reference(t *testing.T) map[string]float64 {
+	t.Helper()
+	file, err := os.Open("testdata/ref/putting.csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer file.Close()
+	rows, err := csv.NewReader(file).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	values := map[string]float64{}
+	for _, row := range rows[1:] {
+		if values[row[0]], err = strconv.ParseFloat(row[1], 64); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return values
+}
+
+// shares holds a model against the reference values for whole feet.
+func shares(t *testing.T, m OnePutter, name string) {
+	t.Helper()
+	found := 0
+	for key, want := range reference(t) {
+		var feet float64
+		if n, err := fmt.Sscanf(key, name+"_%fft", &feet); n != 1 || err != nil {
+			continue
+		}
+		got, err := m.OnePutt(feet * foot)
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, key, got, want, 1e-11)
+		found++
+	}
+	if found < 4 {
+		t.Errorf("%d reference values for %s", found, name)
+	}
+}
+
+// Source: data D. A. Berry 1996 in A. Gelman, D. Nolan 2002; the fit by optimize
+// of R 4.2.2 in testdata/ref/putting.R, and published by the Stan case study on
+// golf putting as 1.53°.
 func TestFitAngleOfThePublishedTable(t *testing.T) {
 	m, fit, err := FitAngle(readCounts(t, datasets.Putts1996File()))
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "σ", m.Angle, 0.026645442, 1e-6)
+	want := reference(t)
+	near(t, "σ", m.Angle, want["angle"], 1e-9)
 	near(t, "σ in degrees", m.Angle*180/math.Pi, 1.53, 0.005)
-	near(t, "standard error", fit.Parameters[0].SE, 0.00039625, 1e-7)
-	near(t, "log likelihood", fit.LogLikelihood, -83.445922, 1e-6)
-	near(t, "deviance", fit.Deviance, 60.312475, 1e-6)
+	near(t, "standard error", fit.Parameters[0].SE, want["angle_se"], 1e-7)
+	near(t, "log likelihood", fit.LogLikelihood, want["angle_log_likelihood"], 1e-8)
+	near(t, "deviance", fit.Deviance, want["angle_deviance"], 1e-8)
 	if fit.Putts != 5988 || fit.Rows != 19 {
 		t.Errorf("%d putts in %d rows", fit.Putts, fit.Rows)
 	}
@@ -53,54 +100,46 @@ func TestFitAngleOfThePublishedTable(t *testing.T) {
 	}
 }
 
-// Source: SciPy 1.10.1 at σ = 0.0267.
-func TestAngleModelShares(t *testing.T) {
-	for feet, want := range map[float64]float64{2: .95517204, 5: .57755328, 10: .31163056, 20: .15893511} {
-		got, err := AngleModel{Angle: 0.0267}.OnePutt(feet * foot)
-		if err != nil {
-			t.Fatal(err)
-		}
-		near(t, "share", got, want, 1e-8)
-	}
+// Source: pnorm of R 4.2.2 at σ = 0.0267, in testdata/ref/putting.R.
+func TestAngleModelShares(t *testing.T) { shares(t, AngleModel{Angle: .0267}, "angle") }
+
+// Source: pnorm of R 4.2.2 at σ = (0.018, 0.08), in testdata/ref/putting.R.
+func TestAngleDistanceModelShares(t *testing.T) {
+	shares(t, AngleDistanceModel{Angle: .018, Distance: .08}, "both")
 }
 
-// Source: glm of R 4.2.2 with epsilon = 1e-15; the Stan case study publishes 2.23 (0.06), -0.26 (0.01).
+// Source: glm of R 4.2.2 in testdata/ref/putting.R; the Stan case study publishes
+// 2.23 (0.06), -0.26 (0.01).
 func TestFitLogisticOfThePublishedTable(t *testing.T) {
 	m, fit, err := FitLogistic(readCounts(t, datasets.Putts1996File()))
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "intercept", m.Intercept, 2.23121057, 1e-6)
-	near(t, "its standard error", fit.Parameters[0].SE, .0584628996, 1e-6)
-	near(t, "slope per foot", m.Slope*foot, -.25569194, 1e-6)
-	near(t, "its standard error", fit.Parameters[1].SE*foot, .00669093, 1e-6)
-	near(t, "deviance", fit.Deviance, 255.3429, 1e-4)
+	want := reference(t)
+	near(t, "intercept", m.Intercept, want["logistic_intercept"], 1e-8)
+	near(t, "its standard error", fit.Parameters[0].SE, want["logistic_intercept_se"], 1e-7)
+	near(t, "slope per foot", m.Slope*foot, want["logistic_slope_ft"], 1e-8)
+	near(t, "its standard error", fit.Parameters[1].SE*foot, want["logistic_slope_ft_se"], 1e-7)
+	near(t, "deviance", fit.Deviance, want["logistic_deviance"], 1e-8)
 }
 
 // Source: data M. Broadie 2018 and model in the Stan case study on golf putting,
-// which publishes .018, .080, .003; the digits by SciPy 1.10.1.
+// which publishes .018, .080, .003; the digits by optim of R 4.2.2 in
+// testdata/ref/putting.R, without the rounding of shares to whole putts.
 func TestFitAngleDistanceOfThePublishedTable(t *testing.T) {
 	m, fit, err := FitAngleDistance(readCounts(t, datasets.Putts2018File()))
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "σ of the angle", m.Angle, .017802075, 1e-4)
-	near(t, "σ of the distance", m.Distance, .080066536, 1e-4)
-	near(t, "extra error", fit.Parameters[2].Value, .0027742504, 1e-4)
-	near(t, "angle in degrees", m.Angle*180/math.Pi, 1.0199838, 1e-3)
+	want := reference(t)
+	near(t, "σ of the angle", m.Angle, want["both_angle"], 1e-6)
+	near(t, "σ of the distance", m.Distance, want["both_distance"], 1e-5)
+	near(t, "extra error", fit.Parameters[2].Value, want["both_extra"], 1e-6)
+	for i, printed := range []float64{.018, .080, .003} {
+		near(t, fit.Parameters[i].Name, fit.Parameters[i].Value, printed, 0.0005)
+	}
 	if fit.Putts != 1253196 || fit.Rows != 31 || len(fit.Warnings) != 0 {
 		t.Errorf("%d putts in %d rows, warnings %v", fit.Putts, fit.Rows, fit.Warnings)
-	}
-}
-
-// Source: SciPy 1.10.1 at σ = (0.018, 0.08).
-func TestAngleDistanceModelShares(t *testing.T) {
-	for feet, want := range map[float64]float64{1: 1, 2: .99706386, 3: .95183541, 5: .75165071, 8: .49667561, 10: .38562625, 20: .14201910, 30: .07020469, 50: .02697457} {
-		got, err := AngleDistanceModel{Angle: .018, Distance: .08}.OnePutt(feet * foot)
-		if err != nil {
-			t.Fatal(err)
-		}
-		near(t, "share", got, want, 1e-8)
 	}
 }
 
