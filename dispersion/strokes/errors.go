@@ -27,6 +27,9 @@ var (
 	// ErrPlayer is returned for a player or a hole with a number out of range.
 	ErrPlayer = errors.New("no baseline can be computed from this")
 
+	// ErrResamples is returned for a negative number of resamples.
+	ErrResamples = errors.New("the number of resamples can't be negative; 0 stands for the default")
+
 	// ErrNoFit is returned where a search has found no best parameters.
 	ErrNoFit = errors.New("no parameters fit these data best")
 )

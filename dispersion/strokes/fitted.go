@@ -61,8 +61,8 @@ func (w *LieWarning) Error() string {
 // The curves reach as far as the shots; nearer than the nearest one they are
 // constant, on the green a straight line to one stroke at the hole.
 //
-// Errors: [ErrMissing] for a nil context, no outcomes or no source; [ErrShot]
-// naming an outcome that can't be; *dispersion.TooFewError, wrapped, if no lie
+// Errors: [ErrMissing] for a nil context, no outcomes or no source;
+// [ErrResamples]; [ErrShot] naming an outcome that can't be; *dispersion.TooFewError, wrapped, if no lie
 // has enough; the context's error. Warnings: *[LieWarning], *[FallWarning].
 //
 // It is deterministic for a seed, on any number of cores, and takes time in
@@ -78,7 +78,7 @@ func FitBaseline(ctx context.Context, outcomes []Outcome, source string, o FitOp
 		return nil, fmt.Errorf("strokes: a baseline from shots needs a context, outcomes and a source: %w", ErrMissing)
 	}
 	if o.Resamples < 0 {
-		return nil, fmt.Errorf("strokes: %d resamples: 0 stands for %d: %w", o.Resamples, defaultResamples, ErrMissing)
+		return nil, fmt.Errorf("strokes: %d resamples: %w", o.Resamples, ErrResamples)
 	}
 	if o.Resamples == 0 {
 		o.Resamples = defaultResamples

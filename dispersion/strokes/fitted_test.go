@@ -175,14 +175,21 @@ func TestFitBaselineThatCannotBe(t *testing.T) {
 	if _, err := FitBaseline(ctx, good[:19], "x", FitOptions{}); !errors.As(err, &few) || few.Have != 19 || few.Need != 20 {
 		t.Errorf("19 outcomes: %v", err)
 	}
-	for name, call := range map[string]func() error{
-		"context":   func() error { _, err := FitBaseline(nil, good, "x", FitOptions{}); return err }, //nolint:staticcheck // a nil context is what is tested
-		"outcomes":  func() error { _, err := FitBaseline(ctx, nil, "x", FitOptions{}); return err },
-		"source":    func() error { _, err := FitBaseline(ctx, good, "", FitOptions{}); return err },
-		"resamples": func() error { _, err := FitBaseline(ctx, good, "x", FitOptions{Resamples: -1}); return err },
+	var none context.Context
+	for _, c := range []struct {
+		ctx      context.Context
+		outcomes []Outcome
+		source   string
+		options  FitOptions
+		want     error
+	}{
+		{none, good, "x", FitOptions{}, ErrMissing},
+		{ctx, nil, "x", FitOptions{}, ErrMissing},
+		{ctx, good, "", FitOptions{}, ErrMissing},
+		{ctx, good, "x", FitOptions{Resamples: -1}, ErrResamples},
 	} {
-		if err := call(); !errors.Is(err, ErrMissing) {
-			t.Errorf("%s: %v", name, err)
+		if b, err := FitBaseline(c.ctx, c.outcomes, c.source, c.options); b != nil || !errors.Is(err, c.want) {
+			t.Errorf("%v, want %v", err, c.want)
 		}
 	}
 	stopped, cancel := context.WithCancel(ctx)

@@ -82,6 +82,7 @@ func NewHolingOut(m AngleDistanceModel) (*HolingOut, error) {
 			h.expected[i] = e
 		}
 	}
+	makeMonotone(h.expected, nil) // against the last digits of the quadrature
 	return h, nil
 }
 

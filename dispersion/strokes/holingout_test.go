@@ -51,7 +51,7 @@ func TestHolingOutOfAnyPlayer(t *testing.T) {
 				t.Fatal(err)
 			}
 			near(t, "sum of shares", p.One+p.Two+p.Three, 1, 1e-12)
-			if p.One < 0 || p.Two < 0 || p.Three < 0 || p.Expected < last-1e-3 || p.Expected < 2-p.One-1e-3 || math.IsInf(p.Expected, 0) {
+			if p.One < 0 || p.Two < 0 || p.Three < 0 || p.Expected < last-1e-12 || p.Expected < 2-p.One-1e-3 || math.IsInf(p.Expected, 0) {
 				t.Fatalf("%v: %+v after %g", m, p, last)
 			}
 			last = p.Expected

@@ -21,13 +21,13 @@ type OnePutter interface {
 //
 //	p = 2Φ(asin((R-r)/x)/σ) - 1
 //
-// Angle is σ, the standard deviation of the direction in radians. It assumes
-// that no putt is short or too fast, so long putts are holed too often.
+// It assumes that no putt is short or too fast, so long putts are holed too
+// often.
 //
 // Reference: A. Gelman, D. Nolan, "A Probability Model for Golf Putting",
 // Teaching Statistics 24(3), 2002, pp. 93-95.
 type AngleModel struct {
-	Angle float64
+	Angle float64 // σ, the standard deviation of the direction, radians
 }
 
 // OnePutt implements [OnePutter].
@@ -50,19 +50,19 @@ func (m AngleModel) shares(distance float64) (holed, missed float64) {
 }
 
 // An AngleDistanceModel holes the putts that start within the angle which the
-// hole spans and have the right pace: a putt of length x is hit to run Overshot
-// past the hole, and drops if it would run past it by less than Tolerance. Its
-// run has a standard deviation of Distance times the run that is meant:
+// hole spans and have the right pace: a putt of length x is hit to run o past the
+// hole, and drops if it would run past it by less than t. Its run has a standard
+// deviation of τ times the run that is meant:
 //
 //	p = pₐ(x) · [Φ((t-o)/((x+o)τ)) - Φ(-o/((x+o)τ))]   o = 1 ft, t = 3 ft
 //
-// with pₐ as in [AngleModel], σ = Angle in radians and τ = Distance, a share.
+// with pₐ as in [AngleModel].
 //
 // Reference: A. Gelman, "Model building and expansion for golf putting", Stan
 // case studies 6, 2019, after M. Broadie.
 type AngleDistanceModel struct {
-	Angle    float64
-	Distance float64
+	Angle    float64 // σ, radians
+	Distance float64 // τ, a share of the run
 }
 
 // How far past the hole a putt is meant to run, and how far past it may run and
