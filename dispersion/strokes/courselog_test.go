@@ -105,6 +105,24 @@ func TestReadLogNamesThePlace(t *testing.T) {
 	}
 }
 
+// By hand: 10 % or 2 m of a paced distance are let pass, another lie is not, nor
+// is a shot after the ball was holed; another hole starts anew.
+func TestReadLogFindsGaps(t *testing.T) {
+	const header = "hole,start_lie,start_distance_m,end_lie,end_distance_m\n"
+	for rows, want := range map[string]int{
+		"1,tee,300,rough,100\n1,rough,110,green,9\n1,green,7.1,hole,\n": 0,
+		"1,tee,300,rough,100\n1,rough,111,green,9\n":                    1,
+		"1,tee,300,rough,100\n1,fairway,100,green,9\n":                  1,
+		"1,green,3,hole,\n1,green,3,hole,\n":                            1,
+		"1,tee,300,rough,100\n2,tee,150,green,9\n":                      0,
+	} {
+		l, err := ReadLog(strings.NewReader(header + rows))
+		if err != nil || len(l.Warnings) != want {
+			t.Errorf("%q: %v, %v, want %d warnings", rows, l, err, want)
+		}
+	}
+}
+
 // Shots whose hole has no name tell nothing of how a hole was played out.
 func TestOutcomesNeedAHole(t *testing.T) {
 	putt := Shot{From: Spot{Green, 3}, To: Spot{Green, 0}}

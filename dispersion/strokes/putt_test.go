@@ -199,6 +199,34 @@ func TestFitAngleDistanceWithoutExtraError(t *testing.T) {
 	}
 }
 
+// A distance from which no putt can miss says nothing, and must not draw the
+// extra error down to nothing at the cost of all others.
+func TestFitAngleDistanceBesideSurePutts(t *testing.T) {
+	r := rand.New(resample.NewStream(17, "sure putts", 0))
+	truth := AngleDistanceModel{Angle: 0.025, Distance: 0.12}
+	var putts []PuttCount
+	for x := 0.5; x < 10; x += 0.5 {
+		p := draw(r, x, 4000, truth)
+		p.Holed += 40 * (1 - 2*r.IntN(2)) // one per cent more or less than chance
+		putts = append(putts, p)
+	}
+	putts[0].Holed = min(putts[0].Holed, putts[0].Tried)
+	m1, fit1, err := FitAngleDistance(putts)
+	if err != nil {
+		t.Fatal(err)
+	}
+	m2, fit2, err := FitAngleDistance(append([]PuttCount{{0.05, 4000, 4000}}, putts...))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(fit1.Parameters) != 3 || len(fit2.Parameters) != 3 {
+		t.Fatalf("extra error: %v, %v", fit1.Parameters, fit2.Parameters)
+	}
+	near(t, "angle", m2.Angle, m1.Angle, 2*fit1.Parameters[0].SE)
+	near(t, "distance", m2.Distance, m1.Distance, 2*fit1.Parameters[1].SE)
+	near(t, "extra", fit2.Parameters[2].Value, fit1.Parameters[2].Value, 2*fit1.Parameters[2].SE)
+}
+
 func draw(r *rand.Rand, distance float64, tried int, m OnePutter) PuttCount {
 	p, _ := m.OnePutt(distance)
 	c := PuttCount{Distance: distance, Tried: tried}
