@@ -31,7 +31,7 @@ var (
 	ErrResamples = errors.New("the number of resamples can't be negative; 0 stands for the default")
 
 	// ErrNoFit is returned where a search has found no best parameters.
-	ErrNoFit = errors.New("no parameters fit these data best")
+	ErrNoFit = errors.New("no one set of parameters fits these data best: count more, from near and far")
 )
 
 // A RangeError names a distance that a baseline can't answer for. It is always

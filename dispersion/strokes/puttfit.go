@@ -131,7 +131,8 @@ func FitLogistic(putts []PuttCount) (LogisticModel, PuttFit, error) {
 //	p(1-p)/n + e² + 1/(12n²)
 //
 // where e, the parameter "extra", is common to all distances and the last term
-// is the rounding of a share to whole putts. Where chance alone explains the
+// is the rounding of a share to whole putts, without which putts that can't miss
+// would be weighed as exact knowledge. Where chance alone explains the
 // counts e is 0, and there is no such parameter. With tens of thousands of putts at
 // each distance a plain binomial fit follows the shortest putts alone and
 // misses the long ones; e prevents that.
