@@ -27,7 +27,7 @@ type Player struct {
 	Longest float64  // longest shot from the fairway, metres
 	Spreads []Spread // by growing length; straight lines between, constant beyond the ends
 	Rough   From
-	Sand    From // within the distance of a long shot; near the green Wider holds too
+	Sand    From // beside a fairway and beside a green alike
 	Putting AngleDistanceModel
 
 	// TailDF makes the tails of the pattern heavy: direction and length then
@@ -36,8 +36,9 @@ type Player struct {
 	// the scaled MAD then describes either. 0 means the normal law.
 	TailDF float64
 
-	// Mishits is the share of shots beyond Chip that are mishit and go only
-	// MishitLength of what was meant, with the same spread around that.
+	// Mishits is the share of shots meant to go more than 30 m that are mishit:
+	// they go MishitLength times what was meant, with the spread of shots of
+	// that length.
 	Mishits      float64
 	MishitLength float64
 
@@ -48,8 +49,8 @@ type Player struct {
 	Punch   float64
 }
 
-// chip is the length in metres below which a shot is too short to be mishit in
-// the sense of Player.Mishits.
+// chip is the length in metres up to which no shot is mishit in the sense of
+// Player.Mishits.
 const chip = 30
 
 // String describes the player by the numbers that matter most: the spread at the
