@@ -14,6 +14,7 @@ require (
 	github.com/janpfeifer/gonb v0.11.4
 	github.com/microcosm-cc/bluemonday v1.0.27
 	github.com/montanaflynn/stats v0.14.0
+	github.com/paulmach/orb v0.14.0
 	github.com/yuin/goldmark v1.8.7
 	golang.org/x/image v0.30.0
 	golang.org/x/net v0.61.0
