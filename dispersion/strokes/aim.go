@@ -13,8 +13,8 @@ type Aim struct {
 	Point    dispersion.Point // the best aim, metres of the view
 	Expected float64          // strokes with the best aim
 
-	// Good are the extremes of the aims that cost at most Surface.Within more:
-	// they are a region, of which Point is one.
+	// The extremes of the good aims, which cost at most Surface.Within more: they
+	// are a region, of which Point is one.
 	Left, Right, Short, Long float64
 
 	// Straight is the aim at the flag, or where the aims that were looked at
@@ -82,14 +82,14 @@ func (v *View) BestAim(ctx context.Context, p Pattern, o AimOptions) (Aim, error
 func clamp(v, low, high float64) float64 { return min(max(v, low), high) }
 
 func (s Surface) goodExtremes() (left, right, short, long float64) {
-	bi, bj := s.Best()
-	limit := s.Expected(bi, bj) + s.Within
-	left, right, short, long = s.Grid.At(bi, bj).X, s.Grid.At(bi, bj).X, s.Grid.At(bi, bj).Y, s.Grid.At(bi, bj).Y
-	for at, e := range s.values {
-		if e > limit {
+	best := s.Grid.At(s.Best())
+	left, right, short, long = best.X, best.X, best.Y, best.Y
+	for at := range s.values {
+		i, j := at%s.Grid.Across, at/s.Grid.Across
+		if !s.Good(i, j) {
 			continue
 		}
-		p := s.Grid.At(at%s.Grid.Across, at/s.Grid.Across)
+		p := s.Grid.At(i, j)
 		left, right = min(left, p.X), max(right, p.X)
 		short, long = min(short, p.Y), max(long, p.Y)
 	}

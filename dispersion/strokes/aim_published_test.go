@@ -51,9 +51,10 @@ func dartSurface(sigma, step float64) field {
 	return k.mean(costs, g)
 }
 
-// Published: the best aim goes from the treble 20 to the treble 19 at about σ =
-// 16.4 mm (from memory; 16.2 still and 16.5 already in an independent
-// computation with SciPy 1.10.1 on a grid of 1 mm).
+// The best aim goes from the treble 20 to the treble 19 at about σ = 16.4 mm.
+//
+// Source: Tibshirani, Price, Taylor 2011 (from memory); between 16.2 and 16.5 on
+// a grid of 1 mm by SciPy 1.10.1.
 func TestDartAimSwitches(t *testing.T) {
 	for sigma, upper := range map[float64]bool{16.2: true, 16.5: false} {
 		s := dartSurface(sigma, 1)
@@ -65,9 +66,10 @@ func TestDartAimSwitches(t *testing.T) {
 	}
 }
 
-// Best expected scores by SciPy 1.10.1 on a grid of 1 mm. Here the board is
-// bilinear between its points, which blurs it: where the beds are wide against σ
-// half a millimetre is fine enough.
+// The board is bilinear between its points, which blurs it: where the beds are
+// not narrow against σ half a millimetre is fine enough.
+//
+// Source: SciPy 1.10.1 on a grid of 1 mm.
 func TestDartBestScores(t *testing.T) {
 	for sigma, want := range map[float64]float64{5: 42.94, 10: 29.46, 15: 21.71, 20: 17.81, 26.9: 15.33, 40: 13.61, 64.6: 12.21, 100: 9.65} {
 		step := 1.0
@@ -133,9 +135,10 @@ func TestAimOnALine(t *testing.T) {
 	near(t, "x²: cost", cost, 121.81546, 1e-5)
 }
 
-// The probability of a quadrant, 1/4 + asin(ρ)/2π = 1/3 at ρ = ½ (W. F. Sheppard,
-// 1899). The lattice is laid along the axes of the law, aslant to the quadrant, so
+// The probability of a quadrant is 1/4 + asin(ρ)/2π = 1/3 at ρ = ½. The lattice is laid along the axes of the law, aslant to the quadrant, so
 // it cuts through cells at the edge: the finer it is the fewer.
+//
+// Source: W. F. Sheppard, 1899.
 func TestOrthantProbability(t *testing.T) {
 	p := Pattern{law: Normal, df: math.Inf(1), scale: dispersion.Cov{XX: 1, XY: 0.5, YY: 1}}
 	off := func(step float64) float64 {

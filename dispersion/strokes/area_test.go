@@ -24,7 +24,7 @@ func starRing(r *rand.Rand, corners, reach int) []dispersion.Point {
 	return ring
 }
 
-// onEdge and winds decide in whole numbers: turns of lattice points are exact.
+// exactTurn is the sign of the turn from p over q to r, in whole numbers.
 func exactTurn(p, q, r dispersion.Point) int {
 	n := func(v float64) *big.Int { return big.NewInt(int64(v)) }
 	a := new(big.Int).Mul(n(q.X-p.X), n(r.Y-p.Y))
@@ -53,9 +53,10 @@ func exactContains(rings [][]dispersion.Point, p dispersion.Point) bool {
 	return inside
 }
 
-// Every lattice point on and around random polygons with a hole, against whole
-// number arithmetic, and against orb v0.14.0 where that agrees to count an edge
-// as inside, which it does on the outer ring only.
+// Every lattice point on and around random polygons with and without a hole.
+//
+// Source: arithmetic in whole numbers; orb v0.14.0 (planar.PolygonContains) off
+// the edges, since it leaves out the edge of a hole.
 func TestContainsOnEdgesAndHoles(t *testing.T) {
 	r := rand.New(resample.NewStream(1, "area test", 0))
 	edges := 0

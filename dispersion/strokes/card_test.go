@@ -70,17 +70,19 @@ func TestCardByHand(t *testing.T) {
 	}
 }
 
-// Whatever the law, the range holds 8 of 10 of the shots to come on average:
-// 2,000 groups of exponential and of uniform carries, whose share is known.
+// Whatever the law, the range holds 8 of 10 of the shots to come on average: that
+// is a theorem where (n+1)/10 is whole, and nearly so between two ranks. 2,000
+// groups of exponential and of uniform carries, whose share is known.
 func TestEightOfTenHoldsEightOfTen(t *testing.T) {
 	r := rand.New(resample.NewStream(13, "card", 0))
-	for name, law := range map[string]struct {
+	for _, law := range []struct {
+		name        string
 		draw, below func(float64) float64
 	}{
-		"exponential": {func(u float64) float64 { return -math.Log1p(-u) }, func(x float64) float64 { return -math.Expm1(-x) }},
-		"uniform":     {func(u float64) float64 { return u }, func(x float64) float64 { return x }},
+		{"exponential", func(u float64) float64 { return -math.Log1p(-u) }, func(x float64) float64 { return -math.Expm1(-x) }},
+		{"uniform", func(u float64) float64 { return u }, func(x float64) float64 { return x }},
 	} {
-		for _, n := range []int{9, 14, 30} {
+		for _, n := range []int{9, 11, 14, 19, 30} {
 			const groups = 2000
 			var sum, squares float64
 			for range groups {
@@ -93,9 +95,11 @@ func TestEightOfTenHoldsEightOfTen(t *testing.T) {
 				sum, squares = sum+share, squares+share*share
 			}
 			mean := sum / groups
-			se := math.Sqrt((squares/groups - mean*mean) / groups)
-			// Between two ranks the share is not quite in proportion: 0.005.
-			near(t, fmt.Sprintf("%s, n = %d", name, n), mean, 0.8, 4*se+0.005)
+			tolerance := 4 * math.Sqrt((squares/groups-mean*mean)/groups)
+			if (n+1)%10 != 0 {
+				tolerance += 0.02
+			}
+			near(t, fmt.Sprintf("%s, n = %d", law.name, n), mean, 0.8, tolerance)
 		}
 	}
 }

@@ -175,8 +175,8 @@ func swapPairs(text string) string {
 	return b.String()
 }
 
-// Lengths of a degree on WGS 84 as geodesy tables print them, in metres: from
-// memory, rounded to a metre.
+// Source: tables of the length of a degree on WGS 84, rounded to a metre, from
+// memory.
 func TestMetresPerDegree(t *testing.T) {
 	for latitude, want := range map[float64][2]float64{0: {111320, 110574}, 45: {78847, 111132}, 60: {55800, 111412}} {
 		east, north := metresPerDegree(latitude)

@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"math"
-	"slices"
 
 	"github.com/landfall-golf/landfall/dispersion"
 )
@@ -68,6 +67,7 @@ type Surface struct {
 	Within float64 // how many strokes more than the best a good aim costs at most
 
 	values []float64 // row by row
+	best   int       // the place of the lowest, the first of several
 }
 
 // Surface returns the expected strokes for every aim,
@@ -111,7 +111,8 @@ func (v *View) surface(ctx context.Context, p Pattern, g Grid, within float64) (
 	if err != nil {
 		return Surface{}, err
 	}
-	return Surface{Grid: g, Within: within, values: k.mean(costs, g).values}, nil
+	values := k.mean(costs, g).values
+	return Surface{Grid: g, Within: within, values: values, best: lowest(values)}, nil
 }
 
 func (v *View) costsAround(ctx context.Context, k kernel, g Grid) (field, error) {
@@ -136,10 +137,7 @@ func (s Surface) Expected(i, j int) float64 { return s.values[j*s.Grid.Across+i]
 
 // Best returns the column and row of the aim that costs least, the first of
 // several.
-func (s Surface) Best() (i, j int) {
-	at := lowest(s.values)
-	return at % s.Grid.Across, at / s.Grid.Across
-}
+func (s Surface) Best() (i, j int) { return s.best % s.Grid.Across, s.best / s.Grid.Across }
 
 func lowest(values []float64) int {
 	best := 0
@@ -154,5 +152,5 @@ func lowest(values []float64) int {
 // Good tells whether the aim in column i and row j costs at most Within strokes
 // more than the best.
 func (s Surface) Good(i, j int) bool {
-	return s.Expected(i, j) <= slices.Min(s.values)+s.Within
+	return s.Expected(i, j) <= s.values[s.best]+s.Within
 }
