@@ -47,21 +47,6 @@ func newField(g Grid) field { return field{g, make([]float64, g.Across*g.Up)} }
 
 func (f field) row(j int) []float64 { return f.values[j*f.Across : (j+1)*f.Across] }
 
-// at returns the value at any point within the grid.
-func (f field) at(p dispersion.Point) float64 {
-	i, u := split((p.X-f.Left)/f.Step, f.Across)
-	j, w := split((p.Y-f.Short)/f.Step, f.Up)
-	v := 0.0
-	for dj, wj := range [2]float64{1 - w, w} {
-		for di, wi := range [2]float64{1 - u, u} {
-			if wi*wj != 0 {
-				v += wi * wj * f.values[(j+dj)*f.Across+i+di]
-			}
-		}
-	}
-	return v
-}
-
 // split returns the lattice line below t, of n lines, and how far beyond it t is.
 func split(t float64, n int) (line int, beyond float64) {
 	k := min(max(math.Floor(t), 0), float64(n-1))
