@@ -293,6 +293,24 @@ func TestAimDoubt(t *testing.T) {
 	}
 }
 
+// On grass alone a stroke costs its distance to the flag, so that three shots in a
+// line cost least with the middle one on the flag: whichever are drawn, the
+// carry meant, their median, is that of the flag.
+func TestAimDoubtMeansTheMedianCarry(t *testing.T) {
+	h := mustHole(t, []byte(planOf(marks, polygonFeature(`"lie":"green"`, `[[-100,-10],[100,-10],[100,300],[-100,300],[-100,-10]]`))))
+	g, err := dispersion.NewGroup([]dispersion.Point{{Y: 94}, {Y: 100}, {Y: 106}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	d, err := mustApproach(t, h, 100).AimDoubt(ctx, mustPattern(t, g, AsHit), AimOptions{Left: -4, Right: 4, Short: 80, Long: 120}, compare.Options{Resamples: 100})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if d.Carry.Low < 99 || d.Carry.High > 101 || d.Side.Low != 0 || d.Side.High != 0 { // within a step
+		t.Errorf("carry %v, side %v", d.Carry, d.Side)
+	}
+}
+
 func TestCompareClubs(t *testing.T) {
 	v, err := mustHole(t, datasets.DemoIslandFile()).FromTee(byHand)
 	if err != nil {
