@@ -12,7 +12,14 @@ import (
 
 // benchAim is a pattern of 20 shots before a hole with every ground.
 func benchAim(b *testing.B, law Law) (*View, Pattern, AimOptions) {
-	v := mustApproach(b, mustHole(b, datasets.DemoPondFile()), 140)
+	c, err := Compute(IllustrativePlayers()[1], CommonHole())
+	if err != nil {
+		b.Fatal(err)
+	}
+	v, err := mustHole(b, datasets.DemoPondFile()).Approach(140, c)
+	if err != nil {
+		b.Fatal(err)
+	}
 	r := rand.New(resample.NewStream(1, "aim bench", 0))
 	p := mustPattern(b, drawnGroup(b, r, 20, dispersion.Point{X: 4, Y: 140}, dispersion.Point{X: 8, Y: 7}), law)
 	return v, p, AimOptions{Left: -100, Right: 99, Short: 40, Long: 239}

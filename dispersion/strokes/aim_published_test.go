@@ -73,8 +73,11 @@ func TestDartAimSwitches(t *testing.T) {
 func TestDartBestScores(t *testing.T) {
 	for sigma, want := range map[float64]float64{5: 42.94, 10: 29.46, 15: 21.71, 20: 17.81, 26.9: 15.33, 40: 13.61, 64.6: 12.21, 100: 9.65} {
 		step := 1.0
-		if sigma < 10 {
+		switch {
+		case sigma < 10:
 			step = 0.5
+		case sigma > 30:
+			step = 2
 		}
 		s := dartSurface(sigma, step)
 		near(t, "best score", -s.values[lowest(s.values)], want, 0.05)
