@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"os"
 
-	"github.com/janpfeifer/gonb/gonbui"
 	"github.com/janpfeifer/gonb/gonbui/protocol"
 )
 
@@ -35,7 +34,11 @@ type bundle struct {
 // send hands b to the kernel and waits until it has arrived, since output
 // still on its way when a cell's program ends is lost.
 func send(b bundle) {
-	if !gonbui.IsNotebook {
+	kernel, err := kernelPipe()
+	if err != nil {
+		stop(fmt.Errorf("the kernel can't be reached: %w", err))
+	}
+	if kernel == nil {
 		fmt.Println(b.text)
 		return
 	}
@@ -46,9 +49,7 @@ func send(b bundle) {
 	if b.png != nil {
 		data[protocol.MIMEImagePNG] = b.png
 	}
-	gonbui.SendData(&protocol.DisplayData{Data: data})
-	gonbui.Sync()
-	if err := gonbui.Error(); err != nil {
+	if err := kernel.send(data); err != nil {
 		stop(fmt.Errorf("the output did not reach the kernel: %w", err))
 	}
 }
