@@ -55,7 +55,7 @@ func (r *Review) OnCourse(ctx context.Context, c Course) ([]CourseWorth, error) 
 				return nil, ctx.Err()
 			}
 			w.Worth = nil
-			w.Says = []string{fmt.Sprintf("%s: what this is worth on the course can't be told: %s.", pairName(p), strings.TrimPrefix(plain(err), "strokes: "))}
+			w.Says = []string{fmt.Sprintf("%s: what this is worth on the course can't be told: %s.", pairName(p), plain(err))}
 		}
 		all = append(all, w)
 	}
@@ -107,7 +107,7 @@ func (r *Review) aimSentence(ctx context.Context, c Course, g lesson.Group, metr
 	}
 	p, err := strokes.NewPattern(all, r.Lesson.Unit, strokes.HeavyTailed)
 	if err != nil {
-		return fmt.Sprintf("Where to aim can't be told: %s.", strings.TrimPrefix(plain(err), "strokes: ")), nil
+		return fmt.Sprintf("Where to aim can't be told: %s.", plain(err)), nil
 	}
 	if p, err = p.Scaled(metres); err != nil {
 		return "", err
