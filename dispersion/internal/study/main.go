@@ -23,6 +23,7 @@ type study struct {
 
 var studies = []study{
 	{"one-group", "how often intervals and regions of one group hold what they say, and how wide they are", oneGroup},
+	{"aims", "how the best aim moves as the grid of aims is refined", aimGrid},
 	{"largest", "how far apart the two farthest of n shots are", largest},
 }
 
