@@ -45,15 +45,22 @@ func reviewLesson(ctx context.Context, source review.Source, out string, stdout,
 		return err
 	}
 	hideFolder(nb, source.File)
+	numbers, err := r.JSON(ctx, nil)
+	if err != nil {
+		return err
+	}
+	effects, err := r.CSV(ctx)
+	if err != nil {
+		return err
+	}
 	var html, ipynb bytes.Buffer
-	if err := page.Write(&html, nb, page.Options{}); err != nil {
+	if err := page.Write(&html, nb, page.Options{Downloads: []page.Download{
+		{Name: "review.csv", Type: "text/csv", Data: effects},
+		{Name: "review.json", Type: "application/json", Data: numbers},
+	}}); err != nil {
 		return err
 	}
 	if err := nbformat.Write(&ipynb, nb); err != nil {
-		return err
-	}
-	numbers, err := r.JSON(ctx, nil)
-	if err != nil {
 		return err
 	}
 	// The numbers come last: whoever waits for them finds the page there.

@@ -41,6 +41,7 @@ func (r *Review) ColumnTable(ctx context.Context, pairs []lesson.Pair) (show.Tab
 	}
 	if len(t.Rows) == 0 {
 		t.Caption = "Nothing but carry and side was measured in two like stages."
+		return t, nil
 	}
-	return t, nil
+	return samePair(t, pairs), nil
 }

@@ -59,18 +59,30 @@ func (r *Review) Headline(ctx context.Context) ([]string, error) {
 		if err != nil {
 			return nil, err
 		}
-		s := f.Sentence()
-		if mixture {
-			s += " The stages differ in how often the ball was mishit, so all balls count here, the mishits too."
-		}
-		out = append(out, s)
+		out = append(out, f.headlineSentence(mixture))
 	}
+	return append(out, r.Uncompared()...), nil
+}
+
+// Uncompared says of each club without two like stages that there is nothing to
+// compare.
+func (r *Review) Uncompared() []string {
+	var out []string
 	for _, club := range r.Clubs() {
 		if !r.compared(club) {
 			out = append(out, fmt.Sprintf("%s: nothing to compare. It takes two stages that are no drills, such as the old swing and the new.", clubName(club)))
 		}
 	}
-	return out, nil
+	return out
+}
+
+// headlineSentence says what a headline allows, and why all balls count where
+// they do.
+func (f Finding) headlineSentence(mixture bool) string {
+	if !mixture {
+		return f.Sentence()
+	}
+	return f.Sentence() + " The stages differ in how often the ball was mishit, so all balls count here, the mishits too."
 }
 
 func (r *Review) compared(club string) bool {
@@ -96,7 +108,11 @@ func (f Finding) Sentence() string {
 	case f.Effect != nil && f.Name == compare.NameSideShift:
 		return fmt.Sprintf("%s: %s", pair, shiftSentence(*f.Effect))
 	}
-	return fmt.Sprintf("%s: no verdict. %s.", pair, upperFirst(strings.Join(texts(f.Warnings), "; ")))
+	why := "" // the first reason; the numbers for programs keep them all
+	if len(f.Warnings) > 0 {
+		why = " " + upperFirst(plain(f.Warnings[0])) + "."
+	}
+	return fmt.Sprintf("%s: no verdict.%s", pair, why)
 }
 
 // shiftSentence words a shift to one side, which is neither good nor bad.

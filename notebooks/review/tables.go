@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"slices"
 
 	"github.com/landfall-golf/landfall/dispersion/compare"
 	"github.com/landfall-golf/landfall/dispersion/lesson"
@@ -64,53 +65,86 @@ func (r *Review) EffectTable(ctx context.Context, pairs []lesson.Pair, names ...
 			if err != nil {
 				return t, err
 			}
-			t.Rows = append(t.Rows, f.row())
+			t.Rows = append(t.Rows, f.rows()...)
 		}
 	}
-	return t, nil
+	return samePair(t, pairs), nil
+}
+
+// samePair drops the columns of the two stages where there is one pair alone,
+// and names it in the caption: a table has to fit on a phone.
+func samePair(t show.TableData, pairs []lesson.Pair) show.TableData {
+	if len(pairs) != 1 {
+		return t
+	}
+	t.Caption = upperFirst(pairName(pairs[0])) + ". " + t.Caption
+	t.Header = slices.Delete(slices.Clone(t.Header), 1, 3)
+	for i, row := range t.Rows {
+		t.Rows[i] = slices.Delete(row, 1, 3)
+	}
+	return t
 }
 
 // SpreadTable lists the spreads of the headlines, of the angles too where the
 // carry moved by more than 5 %.
 func (r *Review) SpreadTable(ctx context.Context) (show.TableData, error) {
-	t, err := r.EffectTable(ctx, nil)
-	if err != nil {
-		return t, err
+	names := []string{compare.NameSpreadRatio, compare.NameAreaRatio}
+	if slices.ContainsFunc(r.Headlines(), angleMatters) {
+		names = append(names, compare.NameAngleSpreadRatio)
 	}
-	for _, p := range r.Headlines() {
-		names := []string{compare.NameSpreadRatio, compare.NameAreaRatio}
-		if angleMatters(p) {
-			names = append(names, compare.NameAngleSpreadRatio)
-		}
-		one, err := r.EffectTable(ctx, []lesson.Pair{p}, names...)
-		if err != nil {
-			return t, err
-		}
-		t.Rows = append(t.Rows, one.Rows...)
-	}
-	return t, nil
+	return r.EffectTable(ctx, r.Headlines(), names...)
 }
 
-func (f Finding) row() []string {
-	row := []string{title(f.Name), Label(f.Pair.Before.Stage.Name), Label(f.Pair.After.Stage.Name)}
-	e := f.Effect
-	if e == nil {
-		return append(row, dash, dash, dash, dash, dash, dash, dash, "can't be computed")
+// rows are those of a finding in a table: one, or two where the verdict is about
+// the old swing at both ends of the lesson.
+func (f Finding) rows() [][]string {
+	names := []string{title(f.Name), Label(f.Pair.Before.Stage.Name), Label(f.Pair.After.Stage.Name)}
+	if f.Effect == nil {
+		return [][]string{append(names, dash, dash, dash, dash, dash, dash, dash, "can't be computed")}
 	}
 	verdict := dash
 	if f.Verdict != nil {
 		verdict = f.Verdict.Kind.String()
 	}
-	p := dash
-	if e.HasP {
-		p = fmt.Sprintf("%.3f", e.P)
-		if e.P < .001 {
-			p = "< 0.001"
-		}
+	if f.Ends == nil {
+		return [][]string{append(names, f.cells(*f.Effect, verdict)...)}
 	}
-	number := f.number()
-	return append(row, fmt.Sprintf("%d, %d", e.N1, e.N2), number(e.Before), number(e.After),
-		number(e.Estimate), number(e.Interval.Low), number(e.Interval.High), p, verdict)
+	ends := []string{names[0] + ", against both ends", names[1], names[2]}
+	return [][]string{
+		append(names, f.cells(*f.Effect, dash)...),
+		append(ends, f.cells(f.Ends.Gain, verdict)...),
+	}
+}
+
+// cells are what a table says of an effect of the finding.
+func (f Finding) cells(e compare.Effect, verdict string) []string {
+	number, value := f.number(), f.value()
+	return []string{
+		fmt.Sprintf("%d, %d", e.N1, e.N2), value(e.Before), value(e.After),
+		number(e.Estimate), number(e.Interval.Low), number(e.Interval.High), pCell(e), verdict,
+	}
+}
+
+// pCell writes p, and the least that it could have been where that is no
+// smaller than what is printed.
+func pCell(e compare.Effect) string {
+	switch {
+	case !e.HasP:
+		return dash
+	case e.PFloor >= .0005:
+		return fmt.Sprintf("%.3f, least %.3f", e.P, e.PFloor)
+	case e.P < .001:
+		return "< 0.001"
+	}
+	return fmt.Sprintf("%.3f", e.P)
+}
+
+// value returns how the two values that a finding compares are printed.
+func (f Finding) value() func(float64) string {
+	if f.Name == compare.NameAngleSpreadRatio {
+		return func(v float64) string { return fmt.Sprintf("%.2f°", v*180/math.Pi) }
+	}
+	return f.number()
 }
 
 // number returns how the values of a finding are printed.

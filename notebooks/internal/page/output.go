@@ -5,6 +5,7 @@ import (
 	"html"
 	"maps"
 	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/landfall-golf/landfall/notebooks/internal/nbformat"
@@ -36,7 +37,7 @@ func (p *pageWriter) bundle(data map[string]any) {
 	content := func(mime string) string { s, _ := data[mime].(string); return s }
 	if source := content("text/html"); source != "" {
 		if markup, ok := p.fragment(source, false); ok && strings.TrimSpace(markup) != "" {
-			fmt.Fprintf(&p.body, "<div class=\"output\">\n%s</div>\n", markup)
+			p.shown(markup)
 			return
 		}
 	}
@@ -45,12 +46,11 @@ func (p *pageWriter) bundle(data map[string]any) {
 		if alt == "" {
 			alt = noAlt
 		}
-		fmt.Fprintf(&p.body, "<div class=\"output\">\n<figure><img alt=\"%s\" src=\"%s\"></figure>\n</div>\n",
-			html.EscapeString(alt), address)
+		p.shown(fmt.Sprintf("<figure><img alt=\"%s\" src=\"%s\"></figure>\n", html.EscapeString(alt), address))
 		return
 	}
 	if source := content("text/markdown"); source != "" {
-		fmt.Fprintf(&p.body, "<div class=\"output\">\n%s</div>\n", p.markdown(source, nil, false))
+		p.shown(p.markdown(source, nil, false))
 		return
 	}
 	for _, mime := range []string{"text/plain", "text/html", "text/latex"} {
@@ -66,6 +66,21 @@ func (p *pageWriter) bundle(data map[string]any) {
 	types := strings.Join(slices.Sorted(maps.Keys(data)), ", ")
 	fmt.Fprintf(&p.body, "<p class=\"note\">An output of type %s cannot be shown on this page.</p>\n",
 		html.EscapeString(plaintext.OneLine(plaintext.Cut(types, longestTitle))))
+}
+
+// shown writes the markup of one output: on the front, or into the body. A table
+// right after a figure is folded, since it says the same.
+func (p *pageWriter) shown(markup string) {
+	to := &p.body
+	if p.onFront {
+		to = &p.front
+	}
+	figure := strings.HasPrefix(markup, "<figure>")
+	if p.afterFigure && strings.HasPrefix(markup, "<div class=\"scroll\"") {
+		markup = "<details class=\"table\"><summary>The same as a table<span class=\"spoken\">, cell " + strconv.Itoa(p.code) + "</span></summary>\n" + markup + "</details>\n"
+	}
+	p.afterFigure = figure
+	fmt.Fprintf(to, "<div class=\"output\">\n%s</div>\n", markup)
 }
 
 // failure writes an error: in words first, and with the trace if it adds any.

@@ -3,6 +3,7 @@ package page
 import (
 	"bytes"
 	_ "embed"
+	"encoding/base64"
 	"errors"
 	"fmt"
 	"html"
@@ -17,6 +18,16 @@ type Options struct {
 	// Title is used when the first heading of the notebook is not of level
 	// one. Empty: "Untitled notebook".
 	Title string
+
+	// Downloads are offered at the end of the page, inside it.
+	Downloads []Download
+}
+
+// A Download is a file that the page carries along.
+type Download struct {
+	Name string // of the file
+	Type string // media type
+	Data []byte
 }
 
 //go:embed style.css
@@ -29,6 +40,11 @@ const policy = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; ba
 // Write writes nb to w as a standalone HTML page in English. The first heading
 // becomes the title if it is of level one.
 //
+// Where a cell is tagged "front", the page opens with what the cells with that
+// tag show, and nothing else: the rest is folded in below it, and printed only
+// where it was unfolded. A table that comes right after a figure says the same
+// as the figure, and is folded in too. So is all code.
+//
 // The page depends on nb and o alone: the same notebook gives the same bytes.
 // Write does not modify nb. Errors: a nil notebook, and those of w.
 func Write(w io.Writer, nb *nbformat.Notebook, o Options) error {
@@ -36,7 +52,12 @@ func Write(w io.Writer, nb *nbformat.Notebook, o Options) error {
 		return errors.New("page: there is no notebook to write")
 	}
 	p := pageWriter{language: language(nb)}
+	front := false
 	for _, cell := range nb.Cells {
+		front = front || cell.HasTag(frontTag)
+	}
+	for _, cell := range nb.Cells {
+		p.onFront = cell.HasTag(frontTag)
 		p.cell(cell)
 	}
 	if p.outline.title == "" {
@@ -65,12 +86,41 @@ func Write(w io.Writer, nb *nbformat.Notebook, o Options) error {
 <a class="skip" href="#main">Skip to the text</a>
 <header><h1>%s</h1></header>
 `, policy, title, style, title)
-	p.outline.contents(&b)
+	if !front {
+		p.outline.contents(&b)
+	}
 	b.WriteString("<main id=\"main\" tabindex=\"-1\">\n")
+	if front {
+		fmt.Fprintf(&b, "<div class=\"front\">\n%s</div>\n<details class=\"behind\">\n<summary>%s</summary>\n", p.front.Bytes(), behind)
+		p.outline.contents(&b)
+	}
 	b.Write(p.body.Bytes())
+	downloads(&b, o.Downloads)
+	if front {
+		b.WriteString("</details>\n")
+	}
 	b.WriteString("</main>\n</body>\n</html>\n")
 	_, err := w.Write(b.Bytes())
 	return err
+}
+
+// frontTag marks the cells whose outputs the page opens with.
+const frontTag = "front"
+
+// behind is the line that unfolds the rest of a page with a front.
+const behind = "What is behind it: every stage, how sure, all numbers, and the code"
+
+// downloads writes a link to each file.
+func downloads(b *bytes.Buffer, files []Download) {
+	if len(files) == 0 {
+		return
+	}
+	b.WriteString("<p class=\"downloads\">The numbers of this page:")
+	for _, f := range files {
+		fmt.Fprintf(b, " <a download=\"%s\" href=\"data:%s;base64,%s\">%[1]s</a>",
+			html.EscapeString(f.Name), html.EscapeString(f.Type), base64.StdEncoding.EncodeToString(f.Data))
+	}
+	b.WriteString("</p>\n")
 }
 
 // language returns the name of the notebook's programming language, as its
@@ -89,8 +139,12 @@ func language(nb *nbformat.Notebook) string {
 type pageWriter struct {
 	language string
 	outline  outline
+	front    bytes.Buffer // what cells tagged so show
 	body     bytes.Buffer
-	code     int // code cells so far; labels count them from 1
+	onFront  bool // the current cell is tagged so
+	code     int  // code cells so far; labels count them from 1
+
+	afterFigure bool // the output before this one was a figure
 }
 
 func (p *pageWriter) cell(c nbformat.Cell) {
@@ -104,6 +158,7 @@ func (p *pageWriter) cell(c nbformat.Cell) {
 		if c.Source != "" {
 			p.folded("code", "Show the code", pre(highlight(c.Source, p.language), p.label("Code"), ""), false)
 		}
+		p.afterFigure = false
 		failed := false
 		for _, out := range c.Outputs {
 			failed = failed || out.Type == nbformat.Error

@@ -20,10 +20,8 @@ func Stages(r *review.Review, club string) (chart.Figure, error) {
 		if s.Club != club {
 			continue
 		}
-		stage := chart.Stage{Name: review.Label(s.Stage.Name), Sentence: s.Sentence(r.Lesson.Unit), Like: like(s), Mishit: s.Mishit}
-		for _, shot := range s.Shots {
-			stage.Shots = append(stage.Shots, shot.Point())
-		}
+		stage := stageOf(s.Group)
+		stage.Sentence, stage.Like = s.Sentence(r.Lesson.Unit), like(s)
 		in.Stages = append(in.Stages, stage)
 	}
 	return chart.Stages(in)
