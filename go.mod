@@ -10,6 +10,8 @@ tool (
 
 require (
 	github.com/alecthomas/chroma/v2 v2.27.0
+	github.com/chromedp/cdproto v0.159.0
+	github.com/chromedp/chromedp v0.23.0
 	github.com/go-zeromq/zmq4 v0.17.0
 	github.com/janpfeifer/gonb v0.11.4
 	github.com/microcosm-cc/bluemonday v1.0.27
@@ -34,6 +36,7 @@ require (
 	github.com/dlclark/regexp2/v2 v2.2.1 // indirect
 	github.com/fatih/color v1.18.0 // indirect
 	github.com/fsnotify/fsnotify v1.8.0 // indirect
+	github.com/go-json-experiment/json v0.0.0-20260213210345-44df1a37e875 // indirect
 	github.com/go-logr/logr v1.4.2 // indirect
 	github.com/go-zeromq/goczmq/v4 v4.2.2 // indirect
 	github.com/gofrs/uuid v4.4.0+incompatible // indirect

@@ -110,13 +110,20 @@ const frontTag = "front"
 // behind is the line that unfolds the rest of a page with a front.
 const behind = "What is behind it: every stage, how sure, all numbers, and the code"
 
-// downloads writes a link to each file.
+// largestDownload keeps the page a file that can be sent, in bytes: ten lessons.
+const largestDownload = 256 << 10
+
+// downloads writes a link to each file, or says why there is none.
 func downloads(b *bytes.Buffer, files []Download) {
 	if len(files) == 0 {
 		return
 	}
 	b.WriteString("<p class=\"downloads\">The numbers of this page:")
 	for _, f := range files {
+		if len(f.Data) > largestDownload {
+			fmt.Fprintf(b, " %s is too large to travel with it.", html.EscapeString(f.Name))
+			continue
+		}
 		fmt.Fprintf(b, " <a download=\"%s\" href=\"data:%s;base64,%s\">%[1]s</a>",
 			html.EscapeString(f.Name), html.EscapeString(f.Type), base64.StdEncoding.EncodeToString(f.Data))
 	}

@@ -20,7 +20,7 @@ var allowed = map[string][]string{
 	"div":  {"class", "role", "aria-label", "tabindex"},
 	"span": {"class"}, "pre": {"class", "role", "aria-label", "tabindex"},
 	"details": {"class", "open"}, "summary": nil, "code": {"class"},
-	"a": {"class", "href", "rel"}, "img": {"alt", "src"},
+	"a": {"class", "href", "rel", "download"}, "img": {"alt", "src"},
 	"ul": nil, "ol": {"start"}, "li": nil, "dl": nil, "dt": nil, "dd": nil,
 	"table": nil, "caption": nil, "thead": nil, "tbody": nil, "tfoot": nil, "tr": nil,
 	"th": {"scope", "style", "colspan", "rowspan"}, "td": {"style", "colspan", "rowspan"},
@@ -29,8 +29,8 @@ var allowed = map[string][]string{
 }
 
 var (
-	ownClass   = regexp.MustCompile(`^(skip|spoken|output|scroll|failure|note|code|messages|wrap|word|string|number|comment|language-[A-Za-z0-9+#-]+)?$`)
-	ownHref    = regexp.MustCompile(`^(https?://|mailto:|#(main|section-[0-9]+)$|data:,$)`)
+	ownClass   = regexp.MustCompile(`^(skip|spoken|output|scroll|front|behind|table|downloads|failure|note|code|messages|wrap|word|string|number|comment|language-[A-Za-z0-9+#-]+)?$`)
+	ownHref    = regexp.MustCompile(`^(https?://|mailto:|#(main|section-[0-9]+)$|data:,$|data:(text/csv|application/json);base64,[A-Za-z0-9+/]+=*$)`)
 	ownStyle   = regexp.MustCompile(`^text-align: (left|right|center)$`)
 	pictureSrc = regexp.MustCompile(`^data:image/(svg\+xml|png|jpeg|gif|webp);base64,[A-Za-z0-9+/]+=*$`)
 	unseen     = regexp.MustCompile("[\x00-\x08\x0b-\x1f\x7f-\u009f\u2028-\u202e\u2066-\u2069]")
