@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"context"
 	"fmt"
 	"os"
@@ -20,6 +21,10 @@ import (
 	"github.com/chromedp/cdproto/runtime"
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
+
+	"github.com/landfall-golf/landfall/datasets"
+	"github.com/landfall-golf/landfall/notebooks/internal/wall"
+	"github.com/landfall-golf/landfall/notebooks/review"
 )
 
 // A browserLog collects what a page must not do: complain, or ask for anything
@@ -74,7 +79,7 @@ func browser(t *testing.T, address string) (context.Context, *browserLog) {
 		case *log.EventEntryAdded:
 			seen.add("%s: %s", e.Entry.Level, e.Entry.Text)
 		case *network.EventRequestWillBeSent:
-			if url := e.Request.URL; url != address && !strings.HasPrefix(url, "data:") {
+			if url := e.Request.URL; !strings.HasPrefix(url, address) && !strings.HasPrefix(url, "data:") {
 				seen.add("asked for %s", url)
 			}
 		}
@@ -271,5 +276,62 @@ func accessible(t *testing.T, address string) {
 	reached := ask[int](t, ctx, `[...window.reached].filter(e => e.matches('`+usable+`')).length`)
 	if wanted < 20 || reached != wanted {
 		t.Errorf("the keyboard reaches %d of %d", reached, wanted)
+	}
+}
+
+// The wall shows the file that it follows: all of it on one screen, and each new
+// row without anybody's doing.
+func TestWallInABrowser(t *testing.T) {
+	rows := bytes.SplitAfter(bytes.TrimSpace(datasets.DemoFile()), []byte("\n"))
+	file := filepath.Join(t.TempDir(), "lesson.csv")
+	f, err := os.Create(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	write := func(rows [][]byte) {
+		if _, err := f.Write(bytes.Join(rows, nil)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	ctx, stop := context.WithCancel(t.Context())
+	address, ended := make(chan string, 1), make(chan error, 1)
+	go func() { ended <- wall.Watch(ctx, review.Source{File: file}, func(a string) { address <- a }) }()
+	t.Cleanup(func() {
+		stop()
+		if err := <-ended; err != nil {
+			t.Error(err)
+		}
+	})
+	tab, seen := browser(t, <-address)
+	for _, step := range []struct {
+		rows          [][]byte
+		balls         int
+		width, height int64
+		says          string
+	}{
+		{rows[:5], 4, 1920, 1080, "“as she came”, 4 balls"},
+		{rows[5:20], 19, 1280, 720, "“slow takeaway”"},
+		{rows[20:40], 39, 1024, 768, "That holds however often you look."},
+		{nil, 39, 360, 740, "That holds however often you look."},
+	} {
+		write(step.rows)
+		do(t, tab, chromedp.EmulateViewport(step.width, step.height))
+		if _, err := chromedp.Run(tab, chromedp.Poll[bool](fmt.Sprintf(`document.body.dataset.balls === "%d" && document.getElementById('picture').complete`, step.balls))); err != nil {
+			t.Fatalf("%d balls: %v", step.balls, err)
+		}
+		says := ask[string](t, tab, `document.getElementById('says').textContent`)
+		if !strings.Contains(says, step.says) {
+			t.Errorf("%d balls: %q", step.balls, says)
+		}
+		wide := ask[[]string](t, tab, tooWide)
+		low := ask[float64](t, tab, `Math.max(...[...document.querySelectorAll('main > *')].map(e => e.getBoundingClientRect().bottom))`)
+		picture := ask[float64](t, tab, `document.getElementById('picture').getBoundingClientRect().height`)
+		if len(wide) > 0 || low > float64(step.height)+1 || picture < float64(step.height)/4 {
+			t.Errorf("%d by %d: %q; down to %g, picture %g high", step.width, step.height, wide, low, picture)
+		}
+	}
+	if complaints := seen.all(); len(complaints) > 0 {
+		t.Errorf("%q", complaints)
 	}
 }

@@ -4,6 +4,8 @@
 //
 //	go run ./notebooks                  # the demo lesson
 //	go run ./notebooks -lesson my.csv   # a lesson of one's own
+//	go run ./notebooks -lesson my.csv -watch
+//	                                    # follow a lesson while it is hit, on a wall
 //
 // It exits with 0 when done, 1 if the lesson could not be reviewed, and 2 when
 // called wrongly.
@@ -19,6 +21,7 @@ import (
 	"os/signal"
 	"syscall"
 
+	"github.com/landfall-golf/landfall/notebooks/internal/wall"
 	"github.com/landfall-golf/landfall/notebooks/review"
 )
 
@@ -38,12 +41,19 @@ func main() {
 // run is the command without its process. What was found goes to stdout; how
 // far it has got and what went wrong goes to stderr.
 func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
-	source, out, err := parse(args, stderr)
+	source, out, watch, err := parse(args, stderr)
 	if errors.Is(err, flag.ErrHelp) {
 		return exitDone
 	}
 	if err != nil {
 		return exitUsage
+	}
+	if watch {
+		if err := watchLesson(ctx, source, stdout); err != nil {
+			fmt.Fprintf(stderr, "landfall: %v\n", err)
+			return exitFailed
+		}
+		return exitDone
 	}
 	if err := reviewLesson(ctx, source, out, stdout, stderr); err != nil {
 		fmt.Fprintf(stderr, "landfall: %v\n", err)
@@ -52,7 +62,14 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	return exitDone
 }
 
-func parse(args []string, stderr io.Writer) (s review.Source, out string, err error) {
+// watchLesson shows the lesson as it is hit, until it is interrupted.
+func watchLesson(ctx context.Context, s review.Source, stdout io.Writer) error {
+	return wall.Watch(ctx, s, func(address string) {
+		fmt.Fprintf(stdout, "The wall: %s\nOpen it in a browser of this machine. Ctrl-C ends it.\n", address)
+	})
+}
+
+func parse(args []string, stderr io.Writer) (s review.Source, out string, watch bool, err error) {
 	flags := flag.NewFlagSet("notebooks", flag.ContinueOnError)
 	flags.SetOutput(stderr)
 	flags.StringVar(&s.File, "lesson", "", "the lesson's `file` (CSV, see docs/data-format.md); without it the demo lesson")
@@ -61,18 +78,19 @@ func parse(args []string, stderr io.Writer) (s review.Source, out string, err er
 	flags.StringVar(&s.Session, "session", "", "the `session` to review, where the file holds several")
 	flags.StringVar(&s.Unit, "unit", "", "the `unit` of columns called plainly carry and side: yd, m or ft")
 	flags.StringVar(&out, "o", "", "the `folder` to write to (default notebooks/out in the module)")
+	flags.BoolVar(&watch, "watch", false, "follow the lesson's file while the lesson is hit, and show it on a page of this machine")
 	flags.Usage = func() {
 		fmt.Fprintln(stderr, "usage: go run ./notebooks [-lesson my.csv] [more flags]")
 		flags.PrintDefaults()
 	}
 	if err := flags.Parse(args); err != nil {
-		return s, out, err
+		return s, out, watch, err
 	}
 	if flags.NArg() > 0 {
 		err := fmt.Errorf("don't know what to do with %q: a lesson file comes after -lesson", flags.Arg(0))
 		fmt.Fprintf(stderr, "landfall: %v\n", err)
 		flags.Usage()
-		return s, out, err
+		return s, out, watch, err
 	}
-	return s, out, nil
+	return s, out, watch, nil
 }
