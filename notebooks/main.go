@@ -6,6 +6,8 @@
 //	go run ./notebooks -lesson my.csv   # a lesson of one's own
 //	go run ./notebooks -lesson my.csv -watch
 //	                                    # follow a lesson while it is hit, on a wall
+//	go run ./notebooks course           # run the course's notebooks anew
+//	go run ./notebooks site             # write the course as pages
 //
 // It exits with 0 when done, 1 if the lesson could not be reviewed, and 2 when
 // called wrongly.
@@ -41,6 +43,14 @@ func main() {
 // run is the command without its process. What was found goes to stdout; how
 // far it has got and what went wrong goes to stderr.
 func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
+	if len(args) > 0 {
+		switch args[0] {
+		case "course":
+			return course(ctx, args[1:], stdout, stderr)
+		case "site":
+			return site(args[1:], stdout, stderr)
+		}
+	}
 	source, out, watch, err := parse(args, stderr)
 	if errors.Is(err, flag.ErrHelp) {
 		return exitDone

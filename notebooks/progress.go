@@ -30,7 +30,7 @@ func (p *progress) step(done, total int, title string) {
 	case p.terminal:
 		fmt.Fprintf(p.w, "\r\x1b[K%2d of %d  %s", done, total, title)
 	case p.told == "":
-		fmt.Fprintf(p.w, "Running the review notebook, %d cells …\n", total)
+		fmt.Fprintf(p.w, "Running the notebook, %d cells …\n", total)
 	}
 	p.told = title
 }

@@ -19,8 +19,64 @@ type Options struct {
 	// one. Empty: "Untitled notebook".
 	Title string
 
+	// Around, if not nil, leads to the pages before and after this one.
+	Around *Around
+
 	// Downloads are offered at the end of the page, inside it.
 	Downloads []Download
+}
+
+// An Around is where a page of several leads: up, back and on. A zero link is
+// left out.
+type Around struct{ Home, Previous, Next Link }
+
+// A Link leads to a page of the same folder or one above or below it.
+type Link struct{ Title, Address string }
+
+func (a *Around) write(b *bytes.Buffer, label string) {
+	if a == nil {
+		return
+	}
+	fmt.Fprintf(b, "<nav class=\"around\" aria-label=\"%s\">\n", label)
+	for _, l := range []struct {
+		Link
+		mark string
+	}{{a.Previous, "←"}, {a.Home, "↑"}, {a.Next, "→"}} {
+		if l.Address != "" {
+			fmt.Fprintf(b, "<a href=\"%s\"><span aria-hidden=\"true\">%s </span>%s</a>\n", html.EscapeString(l.Address), l.mark, html.EscapeString(l.Title))
+		}
+	}
+	b.WriteString("</nav>\n")
+}
+
+// Plain returns a page with a title and markup of ours, in the same dress.
+func Plain(title, markup string) []byte {
+	var b bytes.Buffer
+	title = html.EscapeString(title)
+	head(&b, title)
+	fmt.Fprintf(&b, "<main id=\"main\" tabindex=\"-1\">\n%s</main>\n</body>\n</html>\n", markup)
+	return b.Bytes()
+}
+
+// head writes all of a page up to its title, which is markup.
+func head(b *bytes.Buffer, title string) {
+	fmt.Fprintf(b, `<!DOCTYPE html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="%s">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta name="referrer" content="no-referrer">
+<meta name="color-scheme" content="light dark">
+<link rel="icon" href="data:,">
+<title>%s</title>
+<style>
+%s</style>
+</head>
+<body>
+<a class="skip" href="#main">Skip to the text</a>
+<header><h1>%s</h1></header>
+`, policy, title, style, title)
 }
 
 // A Download is a file that the page carries along.
@@ -69,23 +125,8 @@ func Write(w io.Writer, nb *nbformat.Notebook, o Options) error {
 	title := html.EscapeString(p.outline.title)
 
 	var b bytes.Buffer
-	fmt.Fprintf(&b, `<!DOCTYPE html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="%s">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<meta name="referrer" content="no-referrer">
-<meta name="color-scheme" content="light dark">
-<link rel="icon" href="data:,">
-<title>%s</title>
-<style>
-%s</style>
-</head>
-<body>
-<a class="skip" href="#main">Skip to the text</a>
-<header><h1>%s</h1></header>
-`, policy, title, style, title)
+	head(&b, title)
+	o.Around.write(&b, "The course")
 	if !front {
 		p.outline.contents(&b)
 	}
@@ -99,7 +140,9 @@ func Write(w io.Writer, nb *nbformat.Notebook, o Options) error {
 	if front {
 		b.WriteString("</details>\n")
 	}
-	b.WriteString("</main>\n</body>\n</html>\n")
+	b.WriteString("</main>\n")
+	o.Around.write(&b, "On from here")
+	b.WriteString("</body>\n</html>\n")
 	_, err := w.Write(b.Bytes())
 	return err
 }
