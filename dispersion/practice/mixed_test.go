@@ -2,12 +2,12 @@ package practice
 
 import (
 	"encoding/json"
-	"errors"
 	"math"
 	"os"
+	"slices"
 	"testing"
 
-	"github.com/landfall-golf/landfall/dispersion"
+	"gonum.org/v1/gonum/mat"
 )
 
 // reference is testdata/ref/mixed.json, made by mixed.R beside it.
@@ -91,6 +91,8 @@ func referenceModels(r reference) map[string]Model {
 		"dyestuff2":  {Name: "yield", Values: r.Data["dyestuff2"].Y, Random: []Term{{Name: "Batch", Of: r.Data["dyestuff2"].Batch}}},
 		"penicillin": {Name: "diameter", Values: penicillin.Y, Random: []Term{{Name: "plate", Of: penicillin.Plate}, {Name: "sample", Of: penicillin.Sample}}},
 		"pastes":     {Name: "strength", Values: pastes.Y, Random: []Term{{Name: "sample", Of: pastes.Sample}, {Name: "batch", Of: pastes.Batch}}},
+		"season": {Name: "carry", Values: r.Data["season"].Y, Fixed: []FixedColumn{{"late", r.Data["season"].Late}},
+			Random: []Term{{Name: "session", Of: r.Data["season"].Subject}}},
 		"uneven": {Name: "reaction", Values: uneven.Y, Fixed: []FixedColumn{{"days", uneven.Days}, {"late", uneven.Late}},
 			Random: []Term{{Name: "Subject", Of: uneven.Subject}}},
 	}
@@ -172,5 +174,174 @@ func TestSpreadProfilesAgainstLme4(t *testing.T) {
 	}
 }
 
-var _ = errors.Is
-var _ = dispersion.ErrLevel
+// Balanced sessions: restricted likelihood gives what the mean squares give, and
+// the coefficient of a phase its textbook standard error and df, 16 - 2.
+//
+// Source: the analysis of variance of the season in testdata/ref/mixed.R, R 4.2.2;
+// H. Scheffé, The Analysis of Variance, Wiley 1959, section 7.2, for the algebra.
+func TestBalancedSeasonByMeanSquares(t *testing.T) {
+	r := readReference(t)
+	f, err := FitMixed(referenceModels(r)["season"], FitOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := r.Fits["season_anova"]["REML"]
+	close(t, "session to session", f.Random[0].SD, want.SD[0], 1e-8)
+	close(t, "shot to shot", f.SD, want.SD[1], 1e-10)
+	close(t, "se", f.Fixed[1].SE, want.SE[0], 1e-10)
+	close(t, "df", f.Fixed[1].DF, 14, 1e-8)
+}
+
+// The variance of a batch and of a sample of dyestuff: the mean squares of the
+// table are 11271.5 and 2451.25, so (11271.5-2451.25)/5 = 1764.05.
+//
+// Source: O. L. Davies, Statistical Methods in Research and Production, 1947, for
+// the data and the variances, as quoted in the documentation of lme4.
+func TestDyestuffByMeanSquares(t *testing.T) {
+	f, err := FitMixed(referenceModels(readReference(t))["dyestuff"], FitOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	close(t, "batches", f.Random[0].SD*f.Random[0].SD, 1764.05, 1e-7)
+	close(t, "samples", f.SD*f.SD, 2451.25, 1e-9)
+	close(t, "mean", f.Fixed[0].Estimate, 1527.5, 1e-12)
+	close(t, "criterion", f.Criterion, 319.65428, 1e-8)
+}
+
+// A slope that goes along with the intercept is one term with the multipliers
+// 1 + γ·day beside a slope of its own; γ is searched for here. At the best γ this
+// is the model of correlated intercepts and slopes.
+//
+// Source: R 4.2.2, lme4 1.1.31: Days + (Days | Subject) on sleepstudy; the same
+// values stand in D. Bates et al., Journal of Statistical Software 67(1), 2015.
+func TestCorrelatedSlopesAgainstLme4(t *testing.T) {
+	r := readReference(t)
+	sleep := r.Data["sleepstudy"]
+	fit := func(g float64) MixedFit {
+		times := make([]float64, len(sleep.Days))
+		for i, d := range sleep.Days {
+			times[i] = 1 + g*d
+		}
+		f, err := FitMixed(Model{Name: "reaction", Values: sleep.Y, Fixed: []FixedColumn{{"days", sleep.Days}}, Random: []Term{
+			{Name: "together", Of: sleep.Subject, Times: times}, {Name: "slope", Of: sleep.Subject, Times: sleep.Days}}}, FitOptions{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return f
+	}
+	low, high := -0.1, 0.2
+	for range 60 { // the golden section
+		a, b := high-0.618*(high-low), low+0.618*(high-low)
+		if fit(a).Criterion < fit(b).Criterion {
+			high = b
+		} else {
+			low = a
+		}
+	}
+	g := (low + high) / 2
+	f := fit(g)
+	want := r.Fits["sleepstudy_full"]["REML"]
+	close(t, "criterion", f.Criterion, want.Criterion, 1e-9)
+	close(t, "criterion as printed", f.Criterion, 1743.6283, 1e-7)
+	close(t, "intercept", f.Fixed[0].Estimate, want.Fixef[0], 1e-8)
+	close(t, "se of the slope", f.Fixed[1].SE, want.SE[1], 1e-5)
+	intercept, slope := f.Random[0].SD, math.Hypot(g*f.Random[0].SD, f.Random[1].SD)
+	close(t, "spread of intercepts", intercept, want.SD[0], 1e-4)
+	close(t, "spread of slopes", slope, want.SD[1], 1e-4)
+	close(t, "correlation", g*intercept/slope, want.SD[2], 1e-3)
+	close(t, "rest", f.SD, want.SD[3], 1e-5)
+}
+
+// The deviations and their errors against whole matrices: û = λZ'Py, and for the
+// error λ - λ²γ + 2γ(1-λγ)²·var λ̂ with everything from P = V⁻¹ - V⁻¹X(X'V⁻¹X)⁻¹X'V⁻¹.
+func TestDeviationsByWholeMatrices(t *testing.T) {
+	models := referenceModels(readReference(t))
+	for _, name := range []string{"dyestuff", "penicillin", "uneven", "sleepstudy_both"} {
+		m := models[name]
+		f, err := FitMixed(m, FitOptions{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		n, k := len(m.Values), len(m.Random)
+		zz := make([]*mat.Dense, k) // ZZ'
+		v := mat.NewDense(n, n, nil)
+		for i := range n {
+			v.Set(i, i, 1)
+		}
+		lambda := make([]float64, k)
+		times := func(t Term, i int) float64 {
+			if t.Times == nil {
+				return 1
+			}
+			return t.Times[i]
+		}
+		for j, term := range m.Random {
+			lambda[j] = math.Pow(f.Random[j].SD/f.SD, 2)
+			zz[j] = mat.NewDense(n, n, nil)
+			for a := range n {
+				for b := range n {
+					if term.Of[a] == term.Of[b] {
+						zz[j].Set(a, b, times(term, a)*times(term, b))
+					}
+				}
+			}
+			var part mat.Dense
+			part.Scale(lambda[j], zz[j])
+			v.Add(v, &part)
+		}
+		x := mat.NewDense(n, 1+len(m.Fixed), nil)
+		for i := range n {
+			x.Set(i, 0, 1)
+			for j, c := range m.Fixed {
+				x.Set(i, j+1, c.Values[i])
+			}
+		}
+		var vi, vx, xvx, xvxi, drop, p mat.Dense
+		if err := vi.Inverse(v); err != nil {
+			t.Fatal(err)
+		}
+		vx.Mul(&vi, x)
+		xvx.Mul(x.T(), &vx)
+		if err := xvxi.Inverse(&xvx); err != nil {
+			t.Fatal(err)
+		}
+		drop.Product(&vx, &xvxi, vx.T())
+		p.Sub(&vi, &drop)
+		info := mat.NewDense(k+1, k+1, nil)
+		pv := make([]mat.Dense, k)
+		for j := range k {
+			pv[j].Mul(&p, zz[j])
+		}
+		for a := range k {
+			for b := range k {
+				var ab mat.Dense
+				ab.Mul(&pv[a], &pv[b])
+				info.Set(a, b, mat.Trace(&ab)/2)
+			}
+			info.Set(a, k, mat.Trace(&pv[a])/2)
+			info.Set(k, a, mat.Trace(&pv[a])/2)
+		}
+		info.Set(k, k, float64(n-1-len(m.Fixed))/2)
+		var joint mat.Dense
+		if err := joint.Inverse(info); err != nil {
+			t.Fatal(err)
+		}
+		var py mat.VecDense
+		py.MulVec(&p, mat.NewVecDense(n, slices.Clone(m.Values)))
+		for j, term := range m.Random {
+			for _, d := range f.Random[j].Levels {
+				z := mat.NewVecDense(n, nil)
+				for i := range n {
+					if term.Of[i] == d.Of {
+						z.SetVec(i, times(term, i))
+					}
+				}
+				gamma := mat.Inner(z, &p, z)
+				left := 1 - lambda[j]*gamma
+				mse := lambda[j]*left + 2*gamma*left*left*joint.At(j, j)
+				close(t, name+" deviation of "+d.Of, d.Estimate, lambda[j]*mat.Dot(z, &py), 1e-7)
+				close(t, name+" error of "+d.Of, d.SE, f.SD*math.Sqrt(mse), 1e-7)
+			}
+		}
+	}
+}

@@ -4,9 +4,9 @@
 //
 //	go run ./dispersion/internal/peers
 //
-// The peers are R with robustbase, ddalpha, boot and energy, and Python with
+// The peers are R with robustbase, ddalpha, boot, energy and lme4, and Python with
 // scikit-learn and SciPy (Debian: r-base-core r-cran-robustbase r-cran-ddalpha
-// r-cran-boot r-cran-energy python3-sklearn python3-scipy). One
+// r-cran-boot r-cran-energy r-cran-lme4 python3-sklearn python3-scipy). One
 // that is not installed is named and left out. Each row is the median of
 // several calls after one that does not count; neither starting a program nor
 // reading the points is timed.

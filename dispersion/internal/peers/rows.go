@@ -23,7 +23,7 @@ var rows = append([]row{
 	depthRow(50, 51),
 	depthRow(100, 51),
 	depthRow(1000, 5),
-}, resamplingRows...)
+}, append(resamplingRows, mixedRows...)...)
 
 func depthRow(n, calls int) row {
 	return row{

@@ -39,7 +39,15 @@ res$sleepstudy_full <- list(REML=list(criterion=num(REMLcrit(m)), fixef=num(fixe
 u <- sleepstudy[!(as.integer(sleepstudy$Subject) %% 3 == 0 & sleepstudy$Days %% 2 == 1), ]
 u$Late <- as.numeric(as.integer(u$Subject) > 9)
 res$uneven <- one(Reaction ~ Days + Late + (1|Subject), u)
+# An invented season, season.json: 8 sessions in each of 2 phases, 10 shots each.
+sn <- fromJSON("season.json"); sn <- data.frame(y=sn$y, session=factor(sn$session), late=as.numeric(sn$phase == "B"), phase=sn$phase)
+res$season <- one(y ~ late + (1|session), sn)
+# Its closed form: balanced, so REML gives the mean squares.
+sm <- aggregate(y ~ session + phase, sn, mean); ph <- ave(sm$y, sm$phase)
+msb <- 10*sum((sm$y - ph)^2)/14; mse <- sum((sn$y - ave(sn$y, sn$session))^2)/144
+res$season_anova <- list(REML=list(sd=c(sqrt((msb - mse)/10), sqrt(mse)), se=sqrt(msb/10*2/8)))
 data <- list(
+  season=list(y=sn$y, late=sn$late, subject=as.character(sn$session)),
   sleepstudy=list(y=sleepstudy$Reaction, days=sleepstudy$Days, subject=as.character(sleepstudy$Subject)),
   uneven=list(y=u$Reaction, days=u$Days, late=u$Late, subject=as.character(u$Subject)),
   dyestuff=list(y=Dyestuff$Yield, batch=as.character(Dyestuff$Batch)),
