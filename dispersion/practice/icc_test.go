@@ -19,10 +19,10 @@ func TestShroutFleissTable(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	close(t, "BMS", r.Between, 11.2416667, 1e-8)
-	close(t, "WMS", r.Within, 6.2638889, 1e-8)
-	close(t, "JMS", r.JudgeSquare, 32.4861111, 1e-8)
-	close(t, "EMS", r.Remainder, 1.0194444, 1e-7)
+	agrees(t, "BMS", r.Between, 11.2416667, 1e-8)
+	agrees(t, "WMS", r.Within, 6.2638889, 1e-8)
+	agrees(t, "JMS", r.JudgeSquare, 32.4861111, 1e-8)
+	agrees(t, "EMS", r.Remainder, 1.0194444, 1e-7)
 	for _, c := range []struct {
 		got             ICC
 		form            string
@@ -35,9 +35,9 @@ func TestShroutFleissTable(t *testing.T) {
 		{r.Average2, "(2,k)", .62005055, .071, .93},
 		{r.Average3, "(3,k)", .90931554, .676, .99},
 	} {
-		close(t, c.form, c.got.Value, c.want, 1e-8)
-		close(t, "low of "+c.form, c.got.Interval.Low, c.low, 6e-4)
-		close(t, "high of "+c.form, c.got.Interval.High, c.high, 6e-3)
+		agrees(t, c.form, c.got.Value, c.want, 1e-8)
+		agrees(t, "low of "+c.form, c.got.Interval.Low, c.low, 6e-4)
+		agrees(t, "high of "+c.form, c.got.Interval.High, c.high, 6e-3)
 		if c.got.Form != c.form || c.got.Interval.Level != 0.95 {
 			t.Errorf("%s: %+v", c.form, c.got)
 		}
@@ -63,12 +63,12 @@ func TestRepeatabilityOfShroutFleiss(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	close(t, "ICC", r.ICC, .16574177, 1e-7)
+	agrees(t, "ICC", r.ICC, .16574177, 1e-7)
 	between, within := (11.2416667-6.2638889)/4, 6.2638889
-	close(t, "between", r.Between.SD, math.Sqrt(between), 1e-7)
-	close(t, "within", r.Within.SD, math.Sqrt(within), 1e-7)
-	close(t, "error", r.Error, math.Sqrt(11.2416667/4), 1e-7) // √(BMS/k)
-	close(t, "change", r.Change, 1.959964*math.Sqrt2*math.Sqrt(11.2416667/4), 1e-6)
+	agrees(t, "between", r.Between.SD, math.Sqrt(between), 1e-7)
+	agrees(t, "within", r.Within.SD, math.Sqrt(within), 1e-7)
+	agrees(t, "error", r.Error, math.Sqrt(11.2416667/4), 1e-7) // √(BMS/k)
+	agrees(t, "change", r.Change, 1.959964*math.Sqrt2*math.Sqrt(11.2416667/4), 1e-6)
 	// Balanced: the F interval without the profile's approximation. The profile is a
 	// little narrower upward, and stops at 0 below.
 	if i := r.ICCInterval; i.Low != 0 || i.High < .6 || i.High > .8 {

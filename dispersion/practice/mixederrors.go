@@ -53,7 +53,7 @@ type FewLevelsWarning struct {
 }
 
 func (w *FewLevelsWarning) Error() string {
-	return fmt.Sprintf("%d of %s are few to tell how they differ; with %d their spread is known to about a factor of 2", w.Have, w.Term, w.Need)
+	return fmt.Sprintf("%d %s are few to tell how they differ; with %d their spread is known to about a factor of 2", w.Have, w.Term, w.Need)
 }
 
 // An AliasedError tells that a column or a random term says nothing that the

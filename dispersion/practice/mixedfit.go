@@ -3,6 +3,7 @@ package practice
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"github.com/landfall-golf/landfall/dispersion"
 	"gonum.org/v1/gonum/stat/distuv"
@@ -120,6 +121,9 @@ func levelsNeeded(level float64) int {
 // coefficient returns the combination of the coefficients as used, plus an offset.
 func (f *MixedFit) coefficient(name string, weights []float64, offset float64) Coefficient {
 	estimate, variance, df := f.infer.contrast(weights)
+	// Of a sum of mean squares, Satterthwaite's df are never below the smallest of
+	// theirs; uneven sessions can bring the formula below, even to 1 and less.
+	df = max(df, slices.Min(f.df))
 	scale := f.built.data.yScale
 	se := f.SD * math.Sqrt(variance)
 	estimate = offset + scale*estimate

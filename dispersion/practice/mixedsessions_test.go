@@ -45,21 +45,21 @@ func TestMixedInvariance(t *testing.T) {
 		moved[i].Value = 1e6 + 0.9144*moved[i].Value
 	}
 	g := fit(moved)
-	close(t, "gain in metres", g.Fixed[1].Estimate, 0.9144*f.Fixed[1].Estimate, 1e-8)
-	close(t, "its df", g.Fixed[1].DF, f.Fixed[1].DF, 1e-6)
-	close(t, "sessions in metres", g.Random[0].SD, 0.9144*f.Random[0].SD, 1e-6)
+	agrees(t, "gain in metres", g.Fixed[1].Estimate, 0.9144*f.Fixed[1].Estimate, 1e-8)
+	agrees(t, "its df", g.Fixed[1].DF, f.Fixed[1].DF, 1e-6)
+	agrees(t, "sessions in metres", g.Random[0].SD, 0.9144*f.Random[0].SD, 1e-6)
 	reversed := slices.Clone(values)
 	slices.Reverse(reversed)
 	h := fit(reversed)
-	close(t, "gain the other way round", h.Fixed[1].Estimate, -f.Fixed[1].Estimate, 1e-8)
-	close(t, "old is the contrast now", h.Fixed[0].Estimate+h.Fixed[1].Estimate, f.Fixed[0].Estimate, 1e-9)
+	agrees(t, "gain the other way round", h.Fixed[1].Estimate, -f.Fixed[1].Estimate, 1e-8)
+	agrees(t, "old is the contrast now", h.Fixed[0].Estimate+h.Fixed[1].Estimate, f.Fixed[0].Estimate, 1e-9)
 	back, err := h.Contrast("old", []float64{1, 1})
 	if err != nil {
 		t.Fatal(err)
 	}
-	close(t, "contrast", back.Estimate, f.Fixed[0].Estimate, 1e-9)
-	close(t, "se of the contrast", back.SE, f.Fixed[0].SE, 1e-6)
-	close(t, "df of the contrast", back.DF, f.Fixed[0].DF, 1e-6)
+	agrees(t, "contrast", back.Estimate, f.Fixed[0].Estimate, 1e-9)
+	agrees(t, "se of the contrast", back.SE, f.Fixed[0].SE, 1e-6)
+	agrees(t, "df of the contrast", back.DF, f.Fixed[0].DF, 1e-6)
 	spreads, err := f.SpreadIntervals()
 	if err != nil {
 		t.Fatal(err)
@@ -69,8 +69,8 @@ func TestMixedInvariance(t *testing.T) {
 		t.Fatal(err)
 	}
 	for i, s := range spreads {
-		close(t, "low of "+s.Name, inMetres[i].Interval.Low, 0.9144*s.Interval.Low, 1e-4)
-		close(t, "high of "+s.Name, inMetres[i].Interval.High, 0.9144*s.Interval.High, 1e-4)
+		agrees(t, "low of "+s.Name, inMetres[i].Interval.Low, 0.9144*s.Interval.Low, 1e-4)
+		agrees(t, "high of "+s.Name, inMetres[i].Interval.High, 0.9144*s.Interval.High, 1e-4)
 	}
 }
 
