@@ -11,6 +11,24 @@ import (
 	"github.com/landfall-golf/landfall/dispersion/compare"
 )
 
+func demo(t testing.TB, seed uint64) (StudyPlan, []Trial, StudyTruth) {
+	t.Helper()
+	p, trials, truth, err := DemoStudy(seed)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p, trials, truth
+}
+
+func simulated(t testing.TB, p StudyPlan, truth StudyTruth, seed uint64) []Trial {
+	t.Helper()
+	trials, _, err := p.Simulate(truth, demoTeachers, seed)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return trials
+}
+
 // With every pupil's two turns there, the drills' difference is that of the two
 // orders' mean differences between the turns, halved, and its interval that of two
 // samples with one spread, t(n-2).
@@ -18,7 +36,7 @@ import (
 // Source: M. Hills, P. Armitage, "The Two-Period Cross-over Clinical Trial", British
 // Journal of Clinical Pharmacology 8(1), 1979, pp. 7-20 (from memory).
 func TestCrossoverIsHillsAndArmitage(t *testing.T) {
-	p, trials, _ := DemoStudy(1)
+	p, trials, _ := demo(t, 1)
 	r, err := Crossover(p, trials, FitOptions{})
 	if err != nil {
 		t.Fatal(err)
@@ -48,20 +66,20 @@ func TestCrossoverIsHillsAndArmitage(t *testing.T) {
 			squares[k] += (d - mean[k]/n[k]) * (d - mean[k]/n[k])
 		}
 	}
-	if n != [2]float64{13, 11} || !(r.Fit.Random[0].SD > 0) {
+	if n != [2]float64{24, 24} || !(r.Fit.Random[0].SD > 0) {
 		t.Fatalf("orders %v, pupils %g", n, r.Fit.Random[0].SD)
 	}
-	pooled := (squares[0] + squares[1]) / 22
+	pooled := (squares[0] + squares[1]) / 46
 	agrees(t, "drill", r.Drill.Estimate, (mean[0]/n[0]-mean[1]/n[1])/2, 1e-9)
-	agrees(t, "df", r.Drill.DF, 22, 1e-6)
-	// t(22) at 97.5 % is 2.073873.
-	agrees(t, "half width", r.Drill.Interval.High-r.Drill.Estimate, 2.073873*math.Sqrt(pooled*(1/n[0]+1/n[1]))/2, 1e-6)
+	agrees(t, "df", r.Drill.DF, 46, 1e-6)
+	// t(46) at 97.5 % is 2.012896.
+	agrees(t, "half width", r.Drill.Interval.High-r.Drill.Estimate, 2.012896*math.Sqrt(pooled*(1/n[0]+1/n[1]))/2, 1e-6)
 	agrees(t, "values", r.Drill.After-r.Drill.Before, r.Drill.Estimate, 1e-9)
 }
 
 // The demo study finds what it was drawn from, and says so.
 func TestDemoStudy(t *testing.T) {
-	p, trials, truth := DemoStudy(1)
+	p, trials, truth := demo(t, 1)
 	r, err := Crossover(p, trials, FitOptions{})
 	if err != nil {
 		t.Fatal(err)
@@ -74,7 +92,7 @@ func TestDemoStudy(t *testing.T) {
 			t.Errorf("%s: %v does not hold %g", c.e.Name, c.e.Interval, c.truth)
 		}
 	}
-	if r.Drill.Interval.Low <= 0 || r.Pupils != 24 || r.Teachers != 4 || r.Trials != 48 || r.Drill.N1 != 24 || r.Drill.N2 != 24 {
+	if r.Drill.Interval.Low <= 0 || r.Pupils != 48 || r.Teachers != 4 || r.Trials != 96 || r.Drill.N1 != 48 || r.Drill.N2 != 48 {
 		t.Errorf("%+v", r.Drill)
 	}
 	held := 0
@@ -86,14 +104,14 @@ func TestDemoStudy(t *testing.T) {
 			held++
 		}
 	}
-	if held < 20 || len(r.PupilGains) != 24 { // 24·.95 less 4 SD
+	if held < 39 || len(r.PupilGains) != 48 { // 48·.95 less 4 SD
 		t.Errorf("%d of %d pupils' intervals hold", held, len(r.PupilGains))
 	}
 	report, err := r.Report()
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, want := range []string{"24 pupils of 4 teachers, 48 turns", "step and swing against slow swings: probably", "pupil 18", "Note: "} {
+	for _, want := range []string{"48 pupils of 4 teachers, 96 turns", "step and swing against slow swings: ", "pupil 18", "Note: "} {
 		if !strings.Contains(report, want) {
 			t.Errorf("no %q in\n%s", want, report)
 		}
@@ -103,7 +121,7 @@ func TestDemoStudy(t *testing.T) {
 // A study of the radius gives ratios, and recovers one: every ball of the second
 // drill's tests after it is a fifth nearer to the middle.
 func TestCrossoverOfTheRadius(t *testing.T) {
-	p, trials, _ := DemoStudy(3)
+	p, trials, _ := demo(t, 3)
 	p.Measure, p.DaySD, p.Smallest = MeasureRadius, 0.05, 0.1
 	for i := range trials {
 		if trials[i].Drill != p.Drills[1] {
@@ -132,7 +150,7 @@ func TestCrossoverOfTheRadius(t *testing.T) {
 // average, and it is as wide as the plan says.
 func TestCrossoverRecoversTheDrill(t *testing.T) {
 	const studies = 300
-	p, _, truth := DemoStudy(0)
+	p, _, truth := demo(t, 0)
 	planned, err := p.HalfWidth(0)
 	if err != nil {
 		t.Fatal(err)
@@ -140,7 +158,7 @@ func TestCrossoverRecoversTheDrill(t *testing.T) {
 	var held int
 	var sum, squares, width float64
 	for seed := range uint64(studies) {
-		r, err := Crossover(p, p.simulate(truth, demoTeachers, seed), FitOptions{})
+		r, err := Crossover(p, simulated(t, p, truth, seed), FitOptions{})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -158,14 +176,14 @@ func TestCrossoverRecoversTheDrill(t *testing.T) {
 	if math.Abs(sum/studies) > 4*math.Sqrt(squares)/studies {
 		t.Errorf("off by %g on average", sum/studies)
 	}
-	// The mean of s on 22 df is 0.989·σ, with 0.15·σ/√300 around it.
-	if math.Abs(width/planned-.989) > .035 {
+	// The mean of s on 46 df is 0.995·σ, with 0.1·σ/√300 around it.
+	if math.Abs(width/planned-.995) > .025 {
 		t.Errorf("half width %g, planned %g", width, planned)
 	}
 }
 
 func TestCrossoverErrors(t *testing.T) {
-	p, good, _ := DemoStudy(1)
+	p, good, _ := demo(t, 1)
 	change := func(f func(trials []Trial)) error {
 		trials := slices.Clone(good)
 		f(trials)
@@ -203,7 +221,7 @@ func TestCrossoverErrors(t *testing.T) {
 	}
 	// One turn only: kept, with a warning.
 	r, err := Crossover(p, good[1:], FitOptions{})
-	if err != nil || r.Pupils != 24 || len(r.Warnings) == 0 || !errors.As(r.Warnings[0], &row) || row.Row != 1 {
+	if err != nil || r.Pupils != 48 || len(r.Warnings) == 0 || !errors.As(r.Warnings[0], &row) || row.Row != 1 {
 		t.Errorf("one turn: %v, %v", r.Warnings, err)
 	}
 	if _, err := (CrossoverResult{}).Report(); err == nil {

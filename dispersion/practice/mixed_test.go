@@ -165,7 +165,7 @@ func TestSpreadProfilesAgainstLme4(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		spreads, err := f.spreads(func(float64) float64 { return cutFor(0.95, 1e9) })
+		spreads, err := f.spreads(func(float64) float64 { return cutFor(0.95, 1e9) }, 1)
 		if err != nil {
 			t.Fatal(err)
 		}

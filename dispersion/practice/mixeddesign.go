@@ -15,7 +15,14 @@ type built struct {
 	terms        []builtTerm
 	columns      [][]float64 // fixed columns without the intercept, as used
 	centre, unit []float64   // of the fixed columns
+	y            []float64
 	yCentre      float64
+}
+
+// rest returns how far a value lies from what is fitted, in units of the scaled
+// values.
+func (b *built) rest(i int, fitted float64) float64 {
+	return b.y[i] - (fitted-b.yCentre)/b.data.yScale
 }
 
 type builtTerm struct {
@@ -44,7 +51,7 @@ func build(m Model) (*built, error) {
 	if yUnit == 0 {
 		return nil, fmt.Errorf("practice: %s: all values are equal: %w", m.Name, dispersion.ErrDegenerate)
 	}
-	b.yCentre = yCentre
+	b.y, b.yCentre = y, yCentre
 	for _, f := range m.Fixed {
 		if err := checkColumn(f.Name, f.Values, n); err != nil {
 			return nil, err

@@ -118,9 +118,6 @@ func crossingPoint(f func(float64) float64, in, out float64) float64 {
 //
 // which is 1 for many and 1.27 for one. Without it a profile from four sessions
 // is too narrow.
-//
-// Reference: M. S. Bartlett, "Properties of Sufficiency and Statistical Tests",
-// Proceedings of the Royal Society A 160, 1937, pp. 268-282.
 func cutFor(level, df float64) float64 {
 	return distuv.ChiSquared{K: 1}.Quantile(level) * df * (math.Log(df/2) - mathext.Digamma(df/2))
 }

@@ -106,8 +106,8 @@ type Assignment struct {
 }
 
 // Assign draws for each pupil which drill comes first and with which schedule. Of
-// each four pupils of a teacher, in the order enrolled, one gets each of the four
-// combinations. The list follows from the plan's seed and the enrolments alone;
+// each two pupils of a teacher, in the order enrolled, one gets each order and each
+// schedule, and of each four one gets each of the four combinations. The list follows from the plan's seed and the enrolments alone;
 // keep it from whoever enrols.
 //
 // Errors: [ErrStudy]; *[RowError] for an enrolment without names or a pupil twice.
@@ -142,11 +142,10 @@ func (p StudyPlan) Assign(enrolled []Enrolment) ([]Assignment, error) {
 	return assigned, nil
 }
 
+// shuffledFour returns the four combinations of schedule (kind/2) and order
+// (kind%2), opposites side by side.
 func shuffledFour(s *resample.Stream) []int {
-	kinds := []int{0, 1, 2, 3}
-	for i := 3; i > 0; i-- {
-		j := s.Below(i + 1)
-		kinds[i], kinds[j] = kinds[j], kinds[i]
-	}
-	return kinds
+	k := s.Below(4)
+	other := k ^ (1 + s.Below(2))
+	return []int{k, 3 - k, other, 3 - other}
 }

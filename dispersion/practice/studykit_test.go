@@ -28,7 +28,7 @@ func TestPseudonymAgainstPython(t *testing.T) {
 // Of each four pupils of a teacher one has each combination; the list follows from
 // the seed.
 func TestAssignIsBalanced(t *testing.T) {
-	p, _, _ := DemoStudy(1)
+	p, _, _ := demo(t, 1)
 	var enrolled []Enrolment
 	for i := range 40 {
 		enrolled = append(enrolled, Enrolment{string(rune('a' + i)), string(rune('A' + i%5))})
@@ -77,18 +77,18 @@ func TestAssignIsBalanced(t *testing.T) {
 // What goes into a pooled file comes out again, without a name, and the analysis
 // of the file is that of the trials.
 func TestPoolThereAndBack(t *testing.T) {
-	p, trials, _ := DemoStudy(1)
+	p, trials, _ := demo(t, 1)
 	var file bytes.Buffer
 	if err := WritePool(&file, p, demoKey, trials); err != nil {
 		t.Fatal(err)
 	}
 	text := file.String()
-	for _, name := range []string{"pupil 0", "teacher A", "invented"} {
+	for _, name := range []string{"pupil 0", "teacher 0", "invented"} {
 		if strings.Contains(text, name) {
 			t.Errorf("the file has %q in it", name)
 		}
 	}
-	if rows := strings.Count(text, "\n"); rows != 1+48*20 {
+	if rows := strings.Count(text, "\n"); rows != 1+96*20 {
 		t.Errorf("%d rows", rows)
 	}
 	back, err := ReadPool(strings.NewReader(text), p)
@@ -118,7 +118,7 @@ func TestPoolThereAndBack(t *testing.T) {
 }
 
 func TestPoolErrors(t *testing.T) {
-	p, trials, _ := DemoStudy(1)
+	p, trials, _ := demo(t, 1)
 	header := strings.Join(p.poolHeader(), ",") + "\n"
 	var row *RowError
 	for name, c := range map[string]struct {
@@ -155,7 +155,7 @@ func TestPoolErrors(t *testing.T) {
 // Source: the Data Package standard, version 2.0: a Table Schema has fields with a
 // name and a type each; the required ones of the header, in its order.
 func TestPoolSchema(t *testing.T) {
-	p, _, _ := DemoStudy(1)
+	p, _, _ := demo(t, 1)
 	text, err := p.PoolSchema()
 	if err != nil {
 		t.Fatal(err)
@@ -180,7 +180,7 @@ func TestPoolSchema(t *testing.T) {
 }
 
 func TestStudyTexts(t *testing.T) {
-	p, _, _ := DemoStudy(1)
+	p, _, _ := demo(t, 1)
 	protocol, err := p.Protocol()
 	if err != nil {
 		t.Fatal(err)
@@ -190,8 +190,8 @@ func TestStudyTexts(t *testing.T) {
 		t.Fatal(err)
 	}
 	for text, wants := range map[string][]string{
-		protocol: {"Each of 24 pupils", "first 10 balls", "120 balls in all within 14 days", "carry_yd, side_yd"},
-		sheet:    {"| smallest difference worth having | 3 yd more |", "about 2.7 yd to either side", "seed 1"},
+		protocol: {"Each of 48 pupils", "first 10 balls", "120 balls in all within 14 days", "carry_yd, side_yd"},
+		sheet:    {"| smallest difference worth having | 3 yd more |", "about 1.9 yd to either side", "seed 1"},
 	} {
 		for _, want := range wants {
 			if !strings.Contains(text, want) {
@@ -212,7 +212,7 @@ func TestStudyTexts(t *testing.T) {
 
 // Every fault of a plan is told.
 func TestPlanErrors(t *testing.T) {
-	good, _, _ := DemoStudy(1)
+	good, _, _ := demo(t, 1)
 	for name, f := range map[string]func(p *StudyPlan){
 		"title":     func(p *StudyPlan) { p.Title = "" },
 		"measure":   func(p *StudyPlan) { p.Measure = "luck" },

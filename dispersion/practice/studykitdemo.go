@@ -16,36 +16,43 @@ type StudyTruth struct {
 	Pupils                        map[string]float64 // each pupil's own gain beyond them
 }
 
-// demoTeachers teach six pupils each.
-const demoTeachers, demoPupilsEach = 4, 6
+const demoTeachers = 4
 
-// DemoStudy returns an invented study: 24 pupils of four teachers, a drill that
+// DemoStudy returns an invented study: 48 pupils of four teachers, a drill that
 // gains 4 yards more than the other and a random order that gains 2 more than a
 // blocked one. The seed draws the balls; the truth says what they were drawn from.
-func DemoStudy(seed uint64) (StudyPlan, []Trial, StudyTruth) {
+func DemoStudy(seed uint64) (StudyPlan, []Trial, StudyTruth, error) {
 	p := StudyPlan{
 		Title: "Two drills for more carry (invented)", Measure: MeasureCarry, Unit: lesson.Yards,
-		Drills: [2]string{"slow swings", "step and swing"}, Pupils: demoTeachers * demoPupilsEach,
+		Drills: [2]string{"slow swings", "step and swing"}, Pupils: 48,
 		TestBalls: 10, PracticeBalls: 120, PracticeDays: 14, WashoutDays: 14,
 		ShotSD: 8, DaySD: 2, Smallest: 3, Seed: 1,
 	}
-	truth := StudyTruth{Mean: 5, Drill: 4, Schedule: 2, Period: -1, PupilSD: 3, TeacherSD: 2, Pupils: map[string]float64{}}
-	trials := p.simulate(truth, demoTeachers, seed)
-	return p, trials, truth
+	truth := StudyTruth{Mean: 5, Drill: 4, Schedule: 2, Period: -1, PupilSD: 3, TeacherSD: 2}
+	trials, truth, err := p.Simulate(truth, demoTeachers, seed)
+	return p, trials, truth, err
 }
 
-// simulate draws the trials of a study from its truth, and notes in it what each
-// pupil got.
-func (p StudyPlan) simulate(truth StudyTruth, teachers int, seed uint64) []Trial {
-	r := rand.New(resample.NewStream(seed, "demo study", 0))
+// Simulate draws the trials that a plan might bring if the truth were so, for
+// trying the plan and its analysis before a ball is hit: pupils are dealt to the
+// teachers in turn and balls drawn with the plan's ShotSD and DaySD. The truth
+// comes back with what each pupil got. It is for [MeasureCarry].
+//
+// Errors: [ErrStudy], also for another measure or no teacher.
+func (p StudyPlan) Simulate(truth StudyTruth, teachers int, seed uint64) ([]Trial, StudyTruth, error) {
+	if p.Measure != MeasureCarry || teachers < 1 {
+		return nil, truth, errorsOf([]string{"to be simulated it needs carry as its measure, and a teacher"})
+	}
+	r := rand.New(resample.NewStream(seed, "study of many", 0))
 	var enrolled []Enrolment
 	for i := range p.Pupils {
-		enrolled = append(enrolled, Enrolment{fmt.Sprintf("pupil %02d", i+1), "teacher " + string(rune('A'+i%teachers))})
+		enrolled = append(enrolled, Enrolment{fmt.Sprintf("pupil %02d", i+1), fmt.Sprintf("teacher %02d", i%teachers+1)})
 	}
 	assigned, err := p.Assign(enrolled)
 	if err != nil {
-		return nil
+		return nil, truth, err
 	}
+	truth.Pupils = map[string]float64{}
 	taught := map[string]float64{}
 	var trials []Trial
 	for _, a := range assigned {
@@ -66,7 +73,7 @@ func (p StudyPlan) simulate(truth StudyTruth, teachers int, seed uint64) []Trial
 			})
 		}
 	}
-	return trials
+	return trials, truth, nil
 }
 
 func half(v float64, plus bool) float64 {

@@ -25,6 +25,7 @@ var studies = []study{
 	{"one-group", "how often intervals and regions of one group hold what they say, and how wide they are", oneGroup},
 	{"aims", "how the best aim moves as the grid of aims is refined", aimGrid},
 	{"largest", "how far apart the two farthest of n shots are", largest},
+	{"mixed", "how often the intervals of a mixed model of sessions hold, and whether a crossover of two drills finds their difference", mixedModels},
 }
 
 func main() {

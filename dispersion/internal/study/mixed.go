@@ -1,15 +1,10 @@
 package main
 
 import (
-	"bytes"
-	"encoding/csv"
-	"errors"
 	"fmt"
 	"math"
 	"math/rand/v2"
 	"os"
-	"path/filepath"
-	"slices"
 	"strconv"
 
 	"github.com/landfall-golf/landfall/dispersion"
@@ -28,7 +23,9 @@ type seasonPlan struct {
 const seasonShot, seasonGain, seasonDrill = 8, 5, 3
 
 // ballCounts are the balls of one session after the other, over and over.
-var ballCounts = map[string][]int{"even": {10}, "uneven": {4, 22, 7, 13, 4, 10}}
+var ballCounts = map[string][]int{"even": {10}, "uneven": {4, 22, 7, 13, 4, 10}, "heavy": {10}}
+
+var ballKinds = []string{"even", "uneven", "heavy"}
 
 // seasonAims are what the intervals of a mixed model aim at, in the order of the
 // tables.
@@ -46,15 +43,19 @@ type mixedCell struct {
 // mixedModels writes how often the intervals of mixed models hold, and whether
 // the analysis of a crossover finds what is there.
 func mixedModels(out string, seed uint64) error {
-	cells, err := simulateSeasons(seed, seasonPlans([]int{4, 8, 20}), 2000)
+	seasons, err := simulateSeasons(seed, seasonPlans([]int{4, 8, 20}), 2000)
 	if err != nil {
 		return err
 	}
-	_ = cells; return nil
+	crossovers, err := simulateCrossovers(seed, []int{8, 16, 32, 64}, 2000)
+	if err != nil {
+		return err
+	}
+	return mixedReport(out, seed, seasons, crossovers)
 }
 
 func seasonPlans(sessions []int) (plans []seasonPlan) {
-	for _, balls := range []string{"even", "uneven"} {
+	for _, balls := range ballKinds {
 		for _, between := range []float64{0, 3, 8} {
 			for _, n := range sessions {
 				plans = append(plans, seasonPlan{n, balls, between})
@@ -62,6 +63,16 @@ func seasonPlans(sessions []int) (plans []seasonPlan) {
 		}
 	}
 	return plans
+}
+
+// ball draws a shot with mean 0 and standard deviation 1, from t(5) where tails are
+// heavy.
+func (p seasonPlan) ball(r *rand.Rand) float64 {
+	z := r.NormFloat64()
+	if p.balls == "heavy" {
+		z *= tails(r, 5) * math.Sqrt(3.0/5)
+	}
+	return z
 }
 
 func simulateSeasons(seed uint64, plans []seasonPlan, seasons int) (cells []mixedCell, err error) {
@@ -97,7 +108,7 @@ func trySeason(r *rand.Rand, p seasonPlan, row []tally) error {
 		}
 		for ball := range counts[s%len(counts)] {
 			drilled := float64(ball % 2)
-			m.Values = append(m.Values, 150+seasonGain*isNew+seasonDrill*drilled+deviations[s]+seasonShot*r.NormFloat64())
+			m.Values = append(m.Values, 150+seasonGain*isNew+seasonDrill*drilled+deviations[s]+seasonShot*p.ball(r))
 			late.Values, drill.Values = append(late.Values, isNew), append(drill.Values, drilled)
 			days.Of = append(days.Of, strconv.Itoa(s))
 		}
@@ -126,10 +137,3 @@ func trySeason(r *rand.Rand, p seasonPlan, row []tally) error {
 	}
 	return nil
 }
-
-var _ = errors.New
-var _ = bytes.NewBuffer
-var _ = csv.NewWriter
-var _ = filepath.Join
-var _ = slices.Sort[[]int]
-var _ = math.Pi
