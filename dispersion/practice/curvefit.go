@@ -35,7 +35,7 @@ func newCurveFit(at, values []float64) (*curveFit, error) {
 	if times < 4 {
 		return nil, fmt.Errorf("%d different times of sessions: %w", times, dispersion.ErrDegenerate)
 	}
-	f.y, f.centre, f.unit = centred(values)
+	f.y, f.centre, f.unit = unitScaled(values)
 	if f.unit == 0 {
 		return nil, fmt.Errorf("all values are equal: %w", dispersion.ErrDegenerate)
 	}

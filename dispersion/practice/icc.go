@@ -71,7 +71,7 @@ func ShroutFleiss(table [][]float64, level float64) (Reliability, error) {
 		}
 		flat = append(flat, row...)
 	}
-	z, _, unit := centred(flat)
+	z, _, unit := unitScaled(flat)
 	rows, columns := make([]float64, n), make([]float64, k)
 	for i, v := range z {
 		rows[i/k] += v / float64(k)

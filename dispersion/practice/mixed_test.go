@@ -194,11 +194,12 @@ func TestBalancedSeasonByMeanSquares(t *testing.T) {
 	agrees(t, "df", f.Fixed[1].DF, 14, 1e-8)
 }
 
-// The variance of a batch and of a sample of dyestuff: the mean squares of the
+// The variances of batches and of samples of dyestuff: the mean squares of the
 // table are 11271.5 and 2451.25, so (11271.5-2451.25)/5 = 1764.05.
 //
-// Source: O. L. Davies, Statistical Methods in Research and Production, 1947, for
-// the data and the variances, as quoted in the documentation of lme4.
+// Source: O. L. Davies, P. L. Goldsmith (eds.), Statistical Methods in Research and
+// Production, 4th ed., 1972, section 6.4, for the data, as the documentation of
+// lme4 1.1.31 says; the mean squares by R 4.2.2.
 func TestDyestuffByMeanSquares(t *testing.T) {
 	f, err := FitMixed(referenceModels(readReference(t))["dyestuff"], FitOptions{})
 	if err != nil {

@@ -47,7 +47,7 @@ func build(m Model) (*built, error) {
 		return nil, fmt.Errorf("practice: %s: %w", m.Name, &dispersion.TooFewError{Have: n, Need: need, For: "this model"})
 	}
 	b := &built{}
-	y, yCentre, yUnit := centred(m.Values)
+	y, yCentre, yUnit := unitScaled(m.Values)
 	if yUnit == 0 {
 		return nil, fmt.Errorf("practice: %s: all values are equal: %w", m.Name, dispersion.ErrDegenerate)
 	}
@@ -56,7 +56,7 @@ func build(m Model) (*built, error) {
 		if err := checkColumn(f.Name, f.Values, n); err != nil {
 			return nil, err
 		}
-		x, centre, unit := centred(f.Values)
+		x, centre, unit := unitScaled(f.Values)
 		if unit == 0 {
 			return nil, fmt.Errorf("practice: %s: the same for every value: %w", m.Name, &AliasedError{f.Name})
 		}
@@ -86,8 +86,8 @@ func checkColumn(name string, values []float64, n int) error {
 	return nil
 }
 
-// centred returns the values less their mean, over the largest distance from it.
-func centred(values []float64) (c []float64, centre, unit float64) {
+// unitScaled returns the values less their mean, over the largest distance from it.
+func unitScaled(values []float64) (c []float64, centre, unit float64) {
 	n := float64(len(values))
 	for _, v := range values {
 		centre += v / n

@@ -149,15 +149,15 @@ func (f MixedFit) Contrast(name string, weights []float64) (Coefficient, error) 
 		return Coefficient{}, err
 	}
 	w := make([]float64, len(weights))
-	var any float64
+	var largest float64
 	for j, v := range weights {
-		any = max(any, math.Abs(v))
+		largest = max(largest, math.Abs(v))
 		w[j] = weights[0] * f.weights[j]
 		if j > 0 {
 			w[j] += v / f.built.unit[j-1]
 		}
 	}
-	if any == 0 {
+	if largest == 0 {
 		return Coefficient{}, fmt.Errorf("practice: %s: all weights are 0: %w", name, ErrColumns)
 	}
 	return f.coefficient(name, w, weights[0]*f.built.yCentre), nil

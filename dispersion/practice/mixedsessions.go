@@ -98,3 +98,9 @@ func LogRadius(g *dispersion.Group) (float64, error) {
 	bias := mathext.Digamma((n-1)/2) + mathext.Digamma((n-2)/2) + 2*math.Ln2 - 2*math.Log(n-1)
 	return (2*math.Log(root) - bias) / 4, nil
 }
+
+// logRadiusVariance returns the variance of [LogRadius] of n normal shots,
+// (ψ'((n-1)/2) + ψ'((n-2)/2))/16; ψ'(x) is Hurwitz's ζ(2, x).
+func logRadiusVariance(n int) float64 {
+	return (mathext.Zeta(2, float64(n-1)/2) + mathext.Zeta(2, float64(n-2)/2)) / 16
+}

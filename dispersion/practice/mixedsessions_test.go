@@ -241,6 +241,10 @@ func TestLogRadiusOnAverage(t *testing.T) {
 		if mean := sum / groups; math.Abs(mean) > 4*math.Sqrt(squares)/groups {
 			t.Errorf("n = %d: off by %g on average", n, mean)
 		}
+		// The fourth moment of so skewed a value is under 10 variances squared.
+		if v := squares / groups; math.Abs(v/logRadiusVariance(n)-1) > 4*math.Sqrt(9.0/groups) {
+			t.Errorf("n = %d: variance %g, want %g", n, v, logRadiusVariance(n))
+		}
 	}
 }
 
@@ -296,4 +300,49 @@ func BenchmarkRandomIntercept5000(b *testing.B) {
 			b.Fatal(err)
 		}
 	}
+}
+
+// Spread over the weeks: twelve days, ten balls with the old swing and ten with a
+// new one that is tighter by 30 %; the groups' log radii are the values. The interval
+// of the gain holds ln 0.7 in 95 of 100 seasons.
+func TestModelOfLogRadii(t *testing.T) {
+	r := rand.New(resample.NewStream(10, "log radii", 0))
+	const seasons = 400
+	held := 0
+	for range seasons {
+		var values []Measured
+		for day := range 12 {
+			wide := 8 * math.Exp(0.1*r.NormFloat64())
+			values = append(values,
+				Measured{Session: string(rune('a' + day)), Stage: "old", Value: drawnLogRadius(t, r, wide)},
+				Measured{Session: string(rune('a' + day)), Stage: "new", Value: drawnLogRadius(t, r, 0.7*wide)})
+		}
+		f, err := FitMixed(SessionModel("log radius", "", values), FitOptions{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if gain := f.Fixed[1]; gain.Interval.Low <= math.Log(.7) && math.Log(.7) <= gain.Interval.High {
+			held++
+		}
+	}
+	if share := float64(held) / seasons; math.Abs(share-.95) > 4*math.Sqrt(.95*.05/seasons) {
+		t.Errorf("%.3f of the intervals hold", share)
+	}
+}
+
+// drawnLogRadius is that of ten round normal shots.
+func drawnLogRadius(t testing.TB, r *rand.Rand, sd float64) float64 {
+	points := make([]dispersion.Point, 10)
+	for i := range points {
+		points[i] = dispersion.Point{X: sd * r.NormFloat64(), Y: 150 + sd*r.NormFloat64()}
+	}
+	g, err := dispersion.NewGroup(points)
+	if err != nil {
+		t.Fatal(err)
+	}
+	l, err := LogRadius(g)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return l
 }

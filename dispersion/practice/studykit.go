@@ -74,8 +74,8 @@ func (p StudyPlan) unit() string {
 //
 //	t(n-2)·√(2/n)·σ,  σ² = 2·(DaySD² + ShotSD²/TestBalls)
 //
-// for the radius with 1/(2·(TestBalls-1.5)) in place of ShotSD²/TestBalls, about
-// the variance of a log radius. For a ratio it is on the logarithmic scale.
+// for the radius with the variance of a [LogRadius] of TestBalls normal shots in
+// place of ShotSD²/TestBalls, on the logarithmic scale.
 //
 // Errors: [ErrStudy]; [dispersion.ErrLevel].
 func (p StudyPlan) HalfWidth(level float64) (float64, error) {
@@ -88,7 +88,7 @@ func (p StudyPlan) HalfWidth(level float64) (float64, error) {
 	}
 	ball := p.ShotSD * p.ShotSD / float64(p.TestBalls)
 	if p.Measure == MeasureRadius {
-		ball = 1 / (2 * (float64(p.TestBalls) - 1.5))
+		ball = logRadiusVariance(p.TestBalls)
 	}
 	n := float64(p.Pupils)
 	t := distuv.StudentsT{Sigma: 1, Nu: n - 2}.Quantile((1 + o.Level) / 2)
