@@ -348,3 +348,11 @@ func TestDeviationsByWholeMatrices(t *testing.T) {
 		}
 	}
 }
+
+// Source: χ² with 1 df at 95 %, 3.841459; ψ(½) = -γ - 2·ln 2 = -1.963510 and
+// ψ(1) = -γ = -0.577216: 1·(ln ½ + 1.963510) = 1.270363, 2·(0 + 0.577216) = 1.154431.
+func TestCutForFewSessions(t *testing.T) {
+	agrees(t, "1 df", cutFor(.95, 1), 3.841459*1.270363, 1e-6)
+	agrees(t, "2 df", cutFor(.95, 2), 3.841459*1.154431, 1e-6)
+	agrees(t, "many df", cutFor(.95, 1e6), 3.841459, 1e-6)
+}

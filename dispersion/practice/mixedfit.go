@@ -74,7 +74,7 @@ func (b *built) fit(m Model, o FitOptions, s *remlState, criterion float64) (Mix
 	for k, t := range b.terms {
 		df := c.levelFreedom(k, s.lambda)
 		f.df = append(f.df, df)
-		if df < 0.5 {
+		if df < 1 {
 			return MixedFit{}, fmt.Errorf("practice: %s: %w", m.Name, &AliasedError{m.Random[t.at].Name})
 		}
 	}
@@ -99,7 +99,7 @@ func (b *built) fit(m Model, o FitOptions, s *remlState, criterion float64) (Mix
 		if f.Random[t.at].SD == 0 {
 			f.Warnings = append(f.Warnings, &NoVarianceWarning{m.Random[t.at].Name})
 		}
-		if need := levelsNeeded(o.Level) + len(t.names) - int(math.Round(f.df[k])); len(t.names) < need {
+		if need := levelsNeeded(o.Level) + len(t.names) - int(f.df[k]); len(t.names) < need {
 			f.Warnings = append(f.Warnings, &FewLevelsWarning{m.Random[t.at].Name, len(t.names), need})
 		}
 	}

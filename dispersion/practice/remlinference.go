@@ -221,17 +221,41 @@ func (f *remlInference) deviation(term, i int) (u, mse float64) {
 }
 
 // levelFreedom returns the degrees of freedom that tell how the levels of a term
-// differ: tr((λZ'PZ)²) where λ is so large that the levels are all that matters.
+// differ: tr((λZ'PZ)²) where λ is so large that the levels are all that matters,
+// 100,000 times what the shots tell of one level. In the limit that is a whole
+// number. It is 0 where the fixed part says all that the levels could.
 func (c *remlData) levelFreedom(term int, lambda []float64) float64 {
 	s := c.newState()
 	copy(s.lambda, lambda)
-	s.lambda[term] = 1e6
+	s.lambda[term] = 0
+	s.set(false)
+	if !s.ok {
+		return 0
+	}
+	levels, size := float64(len(c.levels)), 0.0
+	if term == 0 {
+		for _, k := range c.classes {
+			size += float64(k.count) * k.size
+		}
+	} else {
+		cols := c.random[term-1]
+		levels = float64(cols[1] - cols[0])
+		for j := cols[0]; j < cols[1]; j++ {
+			size += s.w[j*c.d+j]
+		}
+	}
+	trace, _ := s.slopes(false)
+	if !(trace[term] > 1e-9*size) {
+		return 0
+	}
+	large := 1e5 * levels / trace[term]
+	s.lambda[term] = large
 	s.set(false)
 	if !s.ok {
 		return 0
 	}
 	if term == 0 {
-		return 1e12 * s.firstSquared(s.inverse(c.d-1), s.first())
+		return math.Round(large * large * s.firstSquared(s.inverse(c.d-1), s.first()))
 	}
 	f, _ := s.infer()
 	cols := c.random[term-1]
@@ -241,5 +265,5 @@ func (c *remlData) levelFreedom(term int, lambda []float64) float64 {
 			v += f.pzz[a*c.d+b] * f.pzz[a*c.d+b]
 		}
 	}
-	return 1e12 * v
+	return math.Round(large * large * v)
 }
