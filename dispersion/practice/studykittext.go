@@ -2,6 +2,7 @@ package practice
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"github.com/landfall-golf/landfall/dispersion/compare"
@@ -155,7 +156,7 @@ func (r CrossoverResult) number(v float64) string {
 	if r.Plan.Measure == MeasureRadius {
 		return fmt.Sprintf("× %.2f", v)
 	}
-	return fmt.Sprintf("%+.1f %s", v, r.Plan.Unit)
+	return fmt.Sprintf("%+.1f %s", tenths(v), r.Plan.Unit)
 }
 
 // deviation words a pupil's gain, in per cent of the radius for a spread.
@@ -163,5 +164,8 @@ func (r CrossoverResult) deviation(v float64) string {
 	if r.Plan.Measure == MeasureRadius {
 		return fmt.Sprintf("%+.0f %%", 100*v)
 	}
-	return fmt.Sprintf("%+.1f %s", v, r.Plan.Unit)
+	return fmt.Sprintf("%+.1f %s", tenths(v), r.Plan.Unit)
 }
+
+// tenths rounds, and never to -0.
+func tenths(v float64) float64 { return math.Round(10*v)/10 + 0 }
