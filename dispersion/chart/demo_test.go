@@ -72,7 +72,7 @@ func demoGroup() GroupInput {
 	}
 	return GroupInput{
 		Title: "Half of the next balls land inside the inner dashed ring", Name: "old swing", Unit: "yd",
-		Shots: s.Shots, Mishit: s.Mishit, Regions: []dispersion.Ellipse{mean, half, most},
+		Shots: s.Shots, Mishit: s.Mishit, Regions: []dispersion.Region{mean, half, most},
 		Centres: []Mark{{"mean", g.Mean()}, {"geometric median", g.GeometricMedian().Point}},
 	}
 }

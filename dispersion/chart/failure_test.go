@@ -37,8 +37,8 @@ func TestErrorsSayWhere(t *testing.T) {
 		{"infinite", stages(Stage{Shots: []dispersion.Point{{Y: math.Inf(1)}}}), `stage 1, "", shot 1`},
 		{"marks", stages(Stage{Shots: ok, Mishit: []bool{true}}), `stage 1, ""`},
 		{"no group", group(GroupInput{}), ""},
-		{"a flat region", group(GroupInput{Shots: ok, Regions: []dispersion.Ellipse{ellipse, flat}}), "region 2"},
-		{"a level of 95", group(GroupInput{Shots: ok, Regions: []dispersion.Ellipse{loud}}), "region 1"},
+		{"a flat region", group(GroupInput{Shots: ok, Regions: []dispersion.Region{ellipse, flat}}), "region 2"},
+		{"a level of 95", group(GroupInput{Shots: ok, Regions: []dispersion.Region{loud}}), "region 1"},
 		{"a centre at NaN", group(GroupInput{Shots: ok, Centres: []Mark{{"mean", bad[1]}}}), "centre 1"},
 		{"no effects", noEffects, ""},
 		{"null of 2", effect(func(e *Effect) { e.Null = 2 }), `effect 1, "carry"`},
@@ -59,7 +59,7 @@ func TestErrorsSayWhere(t *testing.T) {
 	if err := effect(func(*Effect) {}); err != nil {
 		t.Errorf("the effect that the others differ from: %v", err)
 	}
-	if err := group(GroupInput{Shots: ok, Regions: []dispersion.Ellipse{ellipse}}); err != nil {
+	if err := group(GroupInput{Shots: ok, Regions: []dispersion.Region{ellipse}}); err != nil {
 		t.Errorf("the group that the others differ from: %v", err)
 	}
 }

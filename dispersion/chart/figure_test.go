@@ -192,7 +192,9 @@ func TestGroupDrawsItsRegionsAndCentres(t *testing.T) {
 			t.Errorf("the alt text lacks %q: %s", want, f.Alt())
 		}
 	}
-	in.Regions[0].Kind = dispersion.PredictionRegion
+	mean := in.Regions[0].(dispersion.Ellipse)
+	mean.Kind = dispersion.PredictionRegion
+	in.Regions[0] = mean
 	if f, err = Group(in); err != nil {
 		t.Fatal(err)
 	}

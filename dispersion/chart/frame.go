@@ -39,16 +39,6 @@ func (b box) holds(p dispersion.Point) bool { return b.side.holds(p.X) && b.carr
 func (b box) cut(to box) box                { return box{b.side.cut(to.side), b.carry.cut(to.carry)} }
 func (b box) empty() bool                   { return b.side.size() < 0 || b.carry.size() < 0 }
 
-func boxAround(e dispersion.Ellipse) box {
-	sin, cos := math.Sincos(e.Angle)
-	x := math.Hypot(e.SemiMajor*cos, e.SemiMinor*sin)
-	y := math.Hypot(e.SemiMajor*sin, e.SemiMinor*cos)
-	return box{
-		span{e.Centre.X - x, e.Centre.X + x},
-		span{e.Centre.Y - y, e.Centre.Y + y},
-	}
-}
-
 // A frame is the part of the plane that a plan shows, with the one scale that
 // side and carry have in common.
 type frame struct {

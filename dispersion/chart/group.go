@@ -2,7 +2,6 @@ package chart
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
 	"github.com/landfall-golf/landfall/dispersion"
@@ -17,16 +16,17 @@ type GroupInput struct {
 	Shots   []dispersion.Point
 	Mishit  []bool // parallel to Shots; nil: none
 	Stage   int    // number of the stage, from 0, whose look the shots have
-	Regions []dispersion.Ellipse
+	Regions []dispersion.Region
 	Centres []Mark
 }
 
 // Group returns a figure of one group in plan view with the given regions and
-// centres, each named beside it. A region of the mean is solid, one of the next
-// shot dashed.
+// centres, each named beside it. The edge of a region of a centre, and a polygon,
+// is solid, that of a region of the next shot dashed, of a tolerance region
+// dashed and dotted, and the smallest circle around all shots dotted.
 //
 // Errors: [ErrEmpty] for no shots; *[InputError] for a number that is not finite
-// or too large, or a region without an area.
+// or too large, or a region that is none.
 //
 // Group does not modify its input.
 func Group(in GroupInput) (Figure, error) {
@@ -67,27 +67,6 @@ func Group(in GroupInput) (Figure, error) {
 	return sheet.figure(title, groupFigureAlt(title, unit, l)), nil
 }
 
-func checkRegion(e dispersion.Ellipse, where string) error {
-	for _, v := range []struct {
-		value float64
-		what  string
-	}{
-		{e.Centre.X, "side"}, {e.Centre.Y, "carry"}, {e.SemiMajor, "semi-major axis"},
-		{e.SemiMinor, "semi-minor axis"}, {e.Angle, "angle"},
-	} {
-		if err := checkNumber(v.value, where, v.what); err != nil {
-			return err
-		}
-	}
-	if e.SemiMinor <= 0 || e.SemiMajor < e.SemiMinor {
-		return &InputError{where, fmt.Sprintf("semi-axes of %g and %g make no ellipse", e.SemiMajor, e.SemiMinor)}
-	}
-	if !(e.Level > 0 && e.Level < 1) {
-		return &InputError{where, fmt.Sprintf("level %g: %v", e.Level, dispersion.ErrLevel)}
-	}
-	return nil
-}
-
 func groupFigureAlt(title, unit string, l layer) string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s. Plan view, carry up the page, side across. ", strings.TrimRight(title, "."))
@@ -98,9 +77,8 @@ func groupFigureAlt(title, unit string, l layer) string {
 	for _, m := range l.marks {
 		fmt.Fprintf(&b, " %s: carry %s, %s.", m.Name, length(m.Point.Y, unit), sideText(m.Point.X, unit))
 	}
-	for _, e := range l.rings {
-		fmt.Fprintf(&b, " Ring (%s): %s by %s, radius %s.", ringName(e),
-			length(2*e.SemiMajor, unit), length(2*e.SemiMinor, unit), length(math.Sqrt(e.SemiMajor*e.SemiMinor), unit))
+	for _, r := range l.rings {
+		fmt.Fprintf(&b, " Ring (%s): %s.", regionName(r), regionSize(r, unit))
 	}
 	return b.String()
 }

@@ -41,7 +41,7 @@ func (v plan) notes(c draw.Canvas, p *plot.Plot) []*note {
 		}
 		for _, r := range l.rings {
 			if l.nameRings {
-				notes = append(notes, &note{detail: ringName(r), line: Ring{r, l.shots.Look}.direct(c, p)})
+				notes = append(notes, &note{detail: notePen.fit(regionName(r), v.width*0.6), line: Ring{r, l.shots.Look}.direct(c, p)})
 			}
 		}
 	}
@@ -125,13 +125,6 @@ func sideText(side float64, unit string) string {
 	return "on the target line"
 }
 
-func ringName(e dispersion.Ellipse) string {
-	if e.Kind == dispersion.PredictionRegion {
-		return "next shot, " + share(e.Level)
-	}
-	return "centre, " + share(e.Level)
-}
-
 // obstacles returns the markers, the target line, the name of the axis, and the
 // rings as short pieces.
 func (v plan) obstacles(c draw.Canvas, p *plot.Plot) []obstacle {
@@ -157,7 +150,7 @@ func (v plan) obstacles(c draw.Canvas, p *plot.Plot) []obstacle {
 	all = append(all, obstacle{vg.Rectangle{Min: vg.Point{X: x(0) - 1, Y: c.Min.Y}, Max: vg.Point{X: x(0) + 1, Y: c.Max.Y}}, 4 * coverRing})
 	for _, l := range v.layers {
 		for _, r := range l.rings {
-			outline := Ring{r, l.shots.Look}.outline(c, p)
+			outline := Ring{r, l.shots.Look}.fine(c, p)
 			for i := 0; i < len(outline); i += 2 {
 				all = append(all, obstacle{square(outline[i], 1), coverRing})
 			}

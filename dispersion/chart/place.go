@@ -120,10 +120,13 @@ func (n *note) candidates(rim vg.Rectangle, w, h vg.Length) []vg.Rectangle {
 			all = append(all, at)
 		}
 	}
-	for i, q := range n.line {
-		sin, cos := math.Sincos(2 * math.Pi * float64(i) / float64(len(n.line)))
-		out := vg.Point{X: q.X + (w/2+noteGap)*vg.Length(cos), Y: q.Y + (h/2+noteGap)*vg.Length(sin)}
-		try(out.X-w/2, out.Y-h/2)
+	if n.line != nil {
+		around := rectOf(n.line)
+		for _, q := range n.line {
+			x, y := float64(2*q.X-around.Min.X-around.Max.X), float64(2*q.Y-around.Min.Y-around.Max.Y)
+			out := max(1e-9, math.Hypot(x, y))
+			try(q.X+(w/2+noteGap)*vg.Length(x/out)-w/2, q.Y+(h/2+noteGap)*vg.Length(y/out)-h/2)
+		}
 	}
 	midX, midY := (near.Min.X+near.Max.X-w)/2, (near.Min.Y+near.Max.Y-h)/2
 	for _, y := range []vg.Length{midY, near.Max.Y - h, near.Min.Y} {

@@ -12,7 +12,7 @@ import (
 type layer struct {
 	name, detail string
 	shots        Shots
-	rings        []dispersion.Ellipse
+	rings        []dispersion.Region
 	nameRings    bool // write the level beside each ring
 	marks        []Mark
 }

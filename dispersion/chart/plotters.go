@@ -1,6 +1,8 @@
 package chart
 
 import (
+	"math"
+
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
@@ -86,10 +88,10 @@ func arrowhead(c draw.Canvas, at vg.Point, dx, dy int) {
 }
 
 // Ring is a plotter of the edge of a region: a thin solid line for where the
-// centre lies, a dashed one for where the next shot lands. What reaches beyond
-// the axes is cut off there.
+// centre lies and for a polygon, a dashed one for where the next shot lands. What
+// reaches beyond the axes is cut off there.
 type Ring struct {
-	Region dispersion.Ellipse
+	Region dispersion.Region
 	Look   Look
 }
 
@@ -101,14 +103,16 @@ func (r Ring) Plot(c draw.Canvas, p *plot.Plot) {
 	if r.Look.Hollow {
 		style.Width = 0.7
 	}
-	if r.Region.Kind == dispersion.PredictionRegion {
-		style.Dashes = []vg.Length{4, 2.5}
+	style.Dashes = regionDashes(r.Region)
+	if outline := r.outline(c, p); len(outline) > 0 {
+		c.StrokeLines(style, c.ClipLinesXY(append(outline, outline[0]))...)
 	}
-	outline := r.outline(c, p)
-	c.StrokeLines(style, c.ClipLinesXY(append(outline, outline[0]))...)
 }
 
 func (r Ring) outline(c draw.Canvas, p *plot.Plot) []vg.Point {
+	if r.Region == nil {
+		return nil
+	}
 	x, y := p.Transforms(&c)
 	edge := make([]vg.Point, 0, ringPoints+1)
 	for _, q := range r.Region.Outline(ringPoints) {
@@ -117,10 +121,29 @@ func (r Ring) outline(c draw.Canvas, p *plot.Plot) []vg.Point {
 	return edge
 }
 
-// direct returns the outline starting at its rightmost point, so that the corner
-// at i lies about i/n of a turn from there, seen from the middle.
+// fine returns the outline with points along straight edges too.
+func (r Ring) fine(c draw.Canvas, p *plot.Plot) []vg.Point {
+	const apart = 8
+	corners := r.outline(c, p)
+	if _, straight := r.Region.(dispersion.Polygon); !straight {
+		return corners
+	}
+	var all []vg.Point
+	for i, from := range corners {
+		to := corners[(i+1)%len(corners)]
+		n := 1 + int(math.Hypot(float64(to.X-from.X), float64(to.Y-from.Y))/apart)
+		for k := range min(n, ringPoints) {
+			t := vg.Length(k) / vg.Length(n)
+			all = append(all, vg.Point{X: from.X + t*(to.X-from.X), Y: from.Y + t*(to.Y-from.Y)})
+		}
+	}
+	return all
+}
+
+// direct returns the fine outline starting at its rightmost point, where a name
+// is tried first.
 func (r Ring) direct(c draw.Canvas, p *plot.Plot) []vg.Point {
-	all := r.outline(c, p)
+	all := r.fine(c, p)
 	first := 0
 	for i, q := range all {
 		if q.X > all[first].X {
@@ -132,7 +155,10 @@ func (r Ring) direct(c draw.Canvas, p *plot.Plot) []vg.Point {
 
 // DataRange returns the box around the ring.
 func (r Ring) DataRange() (xmin, xmax, ymin, ymax float64) {
-	b := boxAround(r.Region)
+	b := emptyBox()
+	if r.Region != nil {
+		b = boxAround(r.Region)
+	}
 	return b.side.low, b.side.high, b.carry.low, b.carry.high
 }
 

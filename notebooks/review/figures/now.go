@@ -17,7 +17,7 @@ func Now(r *review.Review, m review.Moment) (chart.Figure, error) {
 	in := chart.GroupInput{Title: "Where these balls landed", Name: after.Name, Unit: unit, Shots: after.Shots, Mishit: after.Mishit}
 	if clean, err := m.Group.Clean(); err == nil && clean.N() >= 5 {
 		if ring, err := clean.PredictionEllipse(chart.NextLevel); err == nil {
-			in.Regions = []dispersion.Ellipse{ring}
+			in.Regions = []dispersion.Region{ring}
 		}
 	}
 	return chart.Group(in)
