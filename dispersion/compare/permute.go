@@ -33,6 +33,10 @@ type Permutation struct {
 	N1, N2    int     // shots before, after
 	Seed      uint64  // as given; it matters where splits were drawn at random
 	Warnings  []error // such as *FloorWarning
+
+	// Values are the statistic of every split in the order tried or drawn, kept by
+	// [Permute] alone; where every split was tried, the first is the one observed.
+	Values []float64
 }
 
 // Permute returns the share of the ways to deal all shots into n₁ before and n₂
@@ -74,7 +78,7 @@ func Permute(ctx context.Context, before, after *dispersion.Group, statistic fun
 		return Permutation{}, err
 	}
 	points := append(before.Points(), after.Points()...)
-	t := splitTest{n1: n1, n2: n2, tag: "permute", what: "statistic given"}
+	t := splitTest{n1: n1, n2: n2, tag: "permute", what: "statistic given", keep: true}
 	t.statistic = func() func(resample.Split) (float64, error) {
 		dealt := make([]dispersion.Point, n1+n2)
 		return func(s resample.Split) (float64, error) {
@@ -106,6 +110,7 @@ type splitTest struct {
 	statistic func() func(resample.Split) (float64, error) // a new one for each goroutine; never NaN
 	mirrored  bool                                         // it doesn't care which part is called the first
 	unit      float64                                      // the size, if not 0, below which values are taken for equal too
+	keep      bool                                         // keep the value of every split
 }
 
 // run counts the splits whose statistic is at least that of the split observed,
@@ -123,6 +128,9 @@ func (t splitTest) run(ctx context.Context, o Options) (Permutation, error) {
 	r := Permutation{Statistic: observed, Splits: o.Resamples, Exact: count <= maxSplits, N1: t.n1, N2: t.n2, Seed: o.Seed}
 	if r.Exact {
 		r.Splits = count
+	}
+	if t.keep {
+		r.Values = make([]float64, r.Splits)
 	}
 	var atLeast atomic.Int64 // a sum of whole numbers: the order of the chunks can't change it
 	err = resample.Chunks(ctx, r.Splits, resample.ChunkSize, o.Progress, func(chunk, lo, hi int) error {
@@ -146,6 +154,9 @@ func (t splitTest) run(ctx context.Context, o Options) (Permutation, error) {
 			v, err := statistic(s)
 			if err != nil {
 				return fmt.Errorf("compare: permutation: %w", err)
+			}
+			if t.keep {
+				r.Values[i] = v
 			}
 			if v >= limit {
 				found++

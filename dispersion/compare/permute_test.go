@@ -143,3 +143,34 @@ func TestAnyDifferenceAgainstR(t *testing.T) {
 		near(t, c.name, r.Statistic, c.want, 1e-8)
 	}
 }
+
+// The values kept are those that were counted, the observed one first where every
+// split was tried, and the same on any number of cores.
+func TestPermuteKeepsItsValues(t *testing.T) {
+	before, after := group(t, sample(t, "versicolor12")[:7]), group(t, sample(t, "setosa5"))
+	gain := func(b, a []dispersion.Point) (float64, error) { return math.Abs(meanCarry(a) - meanCarry(b)), nil }
+	for _, c := range []struct {
+		before *dispersion.Group
+		splits int
+	}{{before, 792}, {group(t, sample(t, "versicolor")), 99}} {
+		p, err := Permute(ctx, c.before, after, gain, Options{Resamples: 99})
+		if err != nil {
+			t.Fatal(err)
+		}
+		atLeast := 0
+		for _, v := range p.Values {
+			if v >= p.Statistic*(1-1e-9) {
+				atLeast++
+			}
+		}
+		if len(p.Values) != c.splits || p.Splits != c.splits || atLeast != p.AtLeast {
+			t.Errorf("%d values of %d splits, %d as large and %d counted", len(p.Values), p.Splits, atLeast, p.AtLeast)
+		}
+		if p.Exact && p.Values[0] != p.Statistic {
+			t.Errorf("the first value is %g, observed %g", p.Values[0], p.Statistic)
+		}
+	}
+	if d, err := AnyDifference(ctx, before, after, Options{}); err != nil || d.Values != nil {
+		t.Errorf("any difference keeps %d values: %v", len(d.Values), err)
+	}
+}
