@@ -65,6 +65,8 @@ func TestInputsAreNeverModified(t *testing.T) {
 		"LogAreaRatio":  func() error { _, err := LogAreaRatio(g1.Moments(), g2.Moments()); return err },
 		"Permute":       func() error { _, err := Permute(ctx, g1, g2, reordering, Options{}); return err },
 		"AnyDifference": func() error { _, err := AnyDifference(ctx, g1, g2, Options{}); return err },
+		"ShuffleWall":   func() error { _, err := ShuffleWall(g1, g2, Options{Level: 1 - 1e-9}); return err },
+		"Key":           func() error { _ = Wall{}.Key(); return nil },
 		"CentreShift":   func() error { _, err := CentreShift(ctx, g1, g2, Options{}); return err },
 		"Spreads":       func() error { _, err := Spreads(ctx, []*dispersion.Group{g1, g2}, Options{}); return err },
 		"HodgesLehmann": func() error { _, err := HodgesLehmann(ctx, "", "", values1, values2, Options{}); return err },
