@@ -132,6 +132,9 @@ func (v plan) obstacles(c draw.Canvas, p *plot.Plot) []obstacle {
 	if v.axisName {
 		all = append(all, obstacle{v.carryName(c), coverAxis})
 	}
+	if v.gain {
+		all = append(all, v.gainObstacles(c, p)...)
+	}
 	for _, l := range v.layers {
 		for _, q := range l.shots.Points {
 			at, dx, dy := inside(c, p, q)

@@ -148,20 +148,16 @@ func (n *note) candidates(rim vg.Rectangle, w, h vg.Length) []vg.Rectangle {
 // distance returns how far at is from what the note belongs to, with a little
 // more on the side that is not preferred.
 func (n *note) distance(at vg.Rectangle) float64 {
-	gap := func(lowA, highA, lowB, highB vg.Length) float64 {
-		return float64(max(0, lowA-highB, lowB-highA))
-	}
-	away := func(r vg.Rectangle) float64 {
-		return math.Hypot(gap(at.Min.X, at.Max.X, r.Min.X, r.Max.X), gap(at.Min.Y, at.Max.Y, r.Min.Y, r.Max.Y))
-	}
 	if n.line != nil {
-		d := math.Inf(1)
+		nearest := math.Inf(1) // squared: this runs for every point of a ring at every place
 		for _, q := range n.line {
-			d = min(d, away(square(q, 0)))
+			x, y := float64(max(0, at.Min.X-q.X, q.X-at.Max.X)), float64(max(0, at.Min.Y-q.Y, q.Y-at.Max.Y))
+			nearest = min(nearest, x*x+y*y)
 		}
-		return d
+		return math.Sqrt(nearest)
 	}
-	d := away(n.near)
+	x, y := max(0, at.Min.X-n.near.Max.X, n.near.Min.X-at.Max.X), max(0, at.Min.Y-n.near.Max.Y, n.near.Min.Y-at.Max.Y)
+	d := math.Hypot(float64(x), float64(y))
 	if left := at.Min.X+at.Max.X < n.near.Min.X+n.near.Max.X; left != n.leftward {
 		d += wrongSide
 	}

@@ -41,7 +41,9 @@ type plan struct {
 	layers    []layer
 	dotted    float64 // a carry to compare with, if hasDotted
 	hasDotted bool
-	axisName  bool // write what the upward axis is
+	axisName  bool              // write what the upward axis is
+	gain      bool              // the axes tell how much more, with signs and the zero of both in ink
+	arrow     *dispersion.Point // from the origin to there; nil: none
 }
 
 // paint draws the plan on a canvas of the frame's size.
@@ -49,8 +51,11 @@ func (v plan) paint(c draw.Canvas) {
 	p := v.plot()
 	v.grid(c, p)
 	TargetLine{}.Plot(c, p)
+	_, y := p.Transforms(&c)
+	if v.gain && v.carry.holds(0) {
+		c.StrokeLine2(draw.LineStyle{Color: ink, Width: 0.8}, c.Min.X, y(0), c.Max.X, y(0))
+	}
 	if v.hasDotted {
-		_, y := p.Transforms(&c)
 		c.StrokeLine2(draw.LineStyle{Color: pencil, Width: 0.8, Dashes: []vg.Length{0.8, 2.4}}, c.Min.X, y(v.dotted), c.Max.X, y(v.dotted))
 	}
 	for _, l := range v.layers {
@@ -58,6 +63,7 @@ func (v plan) paint(c draw.Canvas) {
 			Ring{r, l.shots.Look}.Plot(c, p)
 		}
 	}
+	v.paintArrow(c, p)
 	v.paintNotes(c, p)
 	for _, l := range v.layers { // over the notes: no shot is ever hidden
 		l.shots.Plot(c, p)

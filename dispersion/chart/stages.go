@@ -152,7 +152,7 @@ func (s *sheet) side(v plan) {
 	s.skip(-9)
 	s.add(16, func(c draw.Canvas) { v.paintSide(v.inner(c)) })
 	s.add(smallPen.leading()+4, func(c draw.Canvas) {
-		text := sideways("side from the target line", v.unit)
+		text := v.acrossName()
 		inner := v.inner(c)
 		middle := (inner.Min.X + inner.Max.X - vg.Length(smallPen.width(text))) / 2
 		smallPen.write(c, middle, c.Max.Y-vg.Length(smallPen.size), text)
