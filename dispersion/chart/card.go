@@ -152,11 +152,7 @@ func paintCardBar(c draw.Canvas, club strokes.CardClub, x span) {
 		c.SetColor(stageColours[0])
 		c.Fill(vg.Rectangle{Min: vg.Point{X: cardX(c, x, r.Low), Y: y - 3.5}, Max: vg.Point{X: cardX(c, x, r.High), Y: y + 3.5}}.Path())
 	}
-	diamond := Diamond.path(vg.Point{X: cardX(c, x, club.Carry), Y: y}, 4.6)
-	c.SetColor(ink)
-	c.Fill(diamond)
-	c.SetLineStyle(draw.LineStyle{Color: paper, Width: 0.9})
-	c.Stroke(diamond)
+	paintEstimate(c, vg.Point{X: cardX(c, x, club.Carry), Y: y})
 }
 
 // cardDetails says what the bar shows, how many shots that rests on, and what is

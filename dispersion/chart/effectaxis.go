@@ -146,7 +146,12 @@ func (a effectAxis) paintBar(c draw.Canvas, e Effect) {
 	}
 
 	x, _ := a.x(c, e.Estimate)
-	diamond := Diamond.path(vg.Point{X: x, Y: y}, 4.6)
+	paintEstimate(c, vg.Point{X: x, Y: y})
+}
+
+// paintEstimate draws the diamond of an estimate.
+func paintEstimate(c draw.Canvas, at vg.Point) {
+	diamond := Diamond.path(at, 4.6)
 	c.SetColor(ink)
 	c.Fill(diamond)
 	c.SetLineStyle(draw.LineStyle{Color: paper, Width: 0.9})
