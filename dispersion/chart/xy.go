@@ -13,6 +13,7 @@ type xy struct {
 	xStep, yStep float64
 	xName, yName string
 	signs        bool    // write a plus before what is above zero, and draw the zero
+	sides        bool    // across is left and right of a line, which is drawn
 	height       float64 // points, of the axes
 	left, right  float64 // points beside the axes, for numbers and for names
 }
@@ -36,6 +37,22 @@ func (a xy) yText(v float64) string {
 		return signed(v, decimalsOf(a.yStep))
 	}
 	return number(v, decimalsOf(a.yStep))
+}
+
+// xText writes a number across: where these are sides, how far, and at either end
+// to which side.
+func (a xy) xText(v float64) string {
+	if !a.sides {
+		return number(v, decimalsOf(a.xStep))
+	}
+	text := number(math.Abs(v), decimalsOf(a.xStep))
+	switch {
+	case v < 0 && v-a.xStep < a.x.low:
+		return text + " left"
+	case v > 0 && v+a.xStep > a.x.high:
+		return text + " right"
+	}
+	return text
 }
 
 // inner crops the canvas of the whole width to the axes.
@@ -62,7 +79,7 @@ func (s *sheet) addXY(a xy, paint func(c draw.Canvas)) {
 		inner := a.inner(c)
 		free := vg.Length(math.Inf(-1))
 		for _, t := range ticks(a.x, a.xStep) {
-			text := number(t, decimalsOf(a.xStep))
+			text := a.xText(t)
 			w := vg.Length(smallPen.width(text) * noteSlack)
 			if from := a.at(inner, t, 0).X - w/2; from > free && from+w < c.Max.X-2 {
 				smallPen.write(c, from, c.Max.Y-vg.Length(smallPen.size)-3, text)
@@ -91,6 +108,10 @@ func (a xy) paintGrid(c draw.Canvas) {
 		c.StrokeLine2(hair, c.Min.X, y, c.Max.X, y)
 		text := a.yText(t)
 		smallPen.write(c, c.Min.X-tickGap-vg.Length(smallPen.width(text)), y-vg.Length(smallPen.size)*0.35, text)
+	}
+	if a.sides {
+		x := a.at(c, 0, 0).X
+		c.StrokeLine2(draw.LineStyle{Color: ink, Width: 0.8}, x, c.Min.Y, x, c.Max.Y)
 	}
 	if a.signs && a.y.holds(0) {
 		y := a.at(c, 0, 0).Y
