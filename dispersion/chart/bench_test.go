@@ -4,6 +4,7 @@ import "testing"
 
 // A figure for a page, which is SVG, is to take at most 20 ms from the input on.
 func BenchmarkFigures(b *testing.B) {
+	shift, ratios, boot, deals, dial, scores, wall := demoShift(b), demoRatios(b), demoBootstrap(b), demoPermutation(b), demoDial(b), demoScores(b), demoWall(b)
 	for _, c := range []struct {
 		name string
 		make func() (Figure, error)
@@ -11,6 +12,15 @@ func BenchmarkFigures(b *testing.B) {
 		{"Stages", func() (Figure, error) { return Stages(demoStages()) }},
 		{"Effects", func() (Figure, error) { return Effects(demoEffects()) }},
 		{"Group", func() (Figure, error) { return Group(demoGroup()) }},
+		{"Shift", func() (Figure, error) { return Shift(shift) }},
+		{"SpreadRatio", func() (Figure, error) { return SpreadRatio(ratios) }},
+		{"Angles", func() (Figure, error) { return Angles(demoAngles()) }},
+		{"Depths", func() (Figure, error) { return Depths(demoDepths()) }},
+		{"Bootstrap", func() (Figure, error) { return Bootstrap(boot) }},
+		{"Permutation", func() (Figure, error) { return Permutation(deals) }},
+		{"Dial", func() (Figure, error) { return Dial(dial) }},
+		{"Calibration", func() (Figure, error) { return Calibration(scores) }},
+		{"Wall", func() (Figure, error) { return Wall(wall) }},
 	} {
 		run := func(write func(Figure) ([]byte, error)) func(*testing.B) {
 			return func(b *testing.B) {

@@ -23,7 +23,7 @@ type Figure struct {
 }
 
 // errBlank is what drawing the zero Figure returns.
-var errBlank = errors.New("chart: an empty figure: make one with Stages, Effects or Group")
+var errBlank = errors.New("chart: an empty figure: make one with a function of this package")
 
 // Alt returns what is to be seen in words, with the numbers, for those who do
 // not see the picture.

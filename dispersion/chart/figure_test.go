@@ -3,6 +3,7 @@ package chart
 import (
 	"bytes"
 	"image/png"
+	"maps"
 	"math"
 	"reflect"
 	"runtime"
@@ -20,7 +21,9 @@ func all(t testing.TB) map[string]Figure {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return map[string]Figure{"Stages": mustStages(t, demoStages()), "Effects": mustEffects(t, demoEffects()), "Group": group}
+	figures := map[string]Figure{"Stages": mustStages(t, demoStages()), "Effects": mustEffects(t, demoEffects()), "Group": group}
+	maps.Copy(figures, evidenceFigures(t))
+	return figures
 }
 
 func TestFiguresAreTheSameBytesEveryTime(t *testing.T) {

@@ -253,27 +253,37 @@ func TestLabelsCoverNoShot(t *testing.T) {
 		{Name: "driver, three balls", Shots: few},
 	}}
 	for _, in := range []StagesInput{demoStages(), crowded} {
-		p := read(t, mustStages(t, in))
 		for i := range in.Stages {
-			for _, path := range p.paths {
-				if path.style["fill"] != hex(StageLook(i)) && path.style["stroke-width"] != strconv.FormatFloat(hollowWidth, 'g', -1, 64) {
-					continue
-				}
-				x, y, ok := strings.Cut(strings.TrimPrefix(path.d, "M"), ",") // a point on the outline
-				y, _, _ = strings.Cut(y, "L")
-				y, _, _ = strings.Cut(y, "A")
-				u, errU := strconv.ParseFloat(x, 64)
-				v, errV := strconv.ParseFloat(y, 64)
-				if !ok || errU != nil || errV != nil {
-					t.Fatalf("a marker with the outline %q", path.d)
-				}
-				for _, text := range p.texts {
-					if l, b, r, top := text.box(); l < u && u < r && b < v && v < top {
-						t.Errorf("%q lies over a marker at (%.1f, %.1f)", text.text, u, v)
-					}
-				}
+			checkMarkers(t, read(t, mustStages(t, in)), StageLook(i))
+		}
+	}
+}
+
+// checkMarkers fails if a text lies over a marker of the look.
+func checkMarkers(t *testing.T, p picture, look Look) {
+	t.Helper()
+	found := 0
+	for _, path := range p.paths {
+		if path.style["fill"] != hex(look) && path.style["stroke-width"] != strconv.FormatFloat(hollowWidth, 'g', -1, 64) {
+			continue
+		}
+		x, y, ok := strings.Cut(strings.TrimPrefix(path.d, "M"), ",") // a point on the outline
+		y, _, _ = strings.Cut(y, "L")
+		y, _, _ = strings.Cut(y, "A")
+		u, errU := strconv.ParseFloat(x, 64)
+		v, errV := strconv.ParseFloat(y, 64)
+		if !ok || errU != nil || errV != nil {
+			t.Fatalf("a marker with the outline %q", path.d)
+		}
+		found++
+		for _, text := range p.texts {
+			if l, b, r, top := text.box(); l < u && u < r && b < v && v < top {
+				t.Errorf("%q lies over a marker at (%.1f, %.1f)", text.text, u, v)
 			}
 		}
+	}
+	if found == 0 {
+		t.Errorf("no marker of %v", look)
 	}
 }
 
