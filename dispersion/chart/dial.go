@@ -132,7 +132,7 @@ func (d dial) paint(c draw.Canvas, a xy, in DialInput, unit string) {
 		for _, line := range c.ClipLinesXY(at) {
 			c.StrokeLines(style, line)
 			for k := range len(line) - 1 {
-				for t := vg.Length(0); t < 1; t += 0.125 {
+				for t := vg.Length(0); t < 1; t += 0.5 {
 					obstacles = append(obstacles, obstacle{square(vg.Point{X: line[k].X + t*(line[k+1].X-line[k].X), Y: line[k].Y + t*(line[k+1].Y-line[k].Y)}, 1), coverRing})
 				}
 			}

@@ -83,7 +83,7 @@ func demoGain(before, after []dispersion.Point) (float64, error) {
 
 func demoBootstrap(t testing.TB) BootstrapInput {
 	before, after := demoPair(t)
-	r := must[compare.Bootstrapped](t)(compare.Bootstrap(context.Background(), before, after, demoGain, compare.Options{Resamples: 1999}))
+	r := must[compare.Bootstrapped](t)(compare.Bootstrap(context.Background(), before, after, demoGain, compare.Options{Resamples: 399}))
 	return BootstrapInput{Name: "gain in carry", Unit: "yd", Result: r}
 }
 

@@ -35,10 +35,10 @@ func TestEvidenceLabelsCoverNoShot(t *testing.T) {
 }
 
 func TestEvidenceTextStaysText(t *testing.T) {
+	figure := must[Figure](t)
+	shift, ratios, angles, depths := demoShift(t), demoRatios(t), demoAngles(), demoDepths()
+	dial, scores, wall := demoDial(t), demoScores(t), demoWall(t)
 	for _, name := range hostile {
-		figure := must[Figure](t)
-		shift, ratios, angles, depths := demoShift(t), demoRatios(t), demoAngles(), demoDepths()
-		dial, scores, wall := demoDial(t), demoScores(t), demoWall(t)
 		shift.Title, shift.Unit, ratios.Title, ratios.Ratios[2].Name = name, name, name, name
 		angles.Title, angles.Unit, angles.Stages[0].Name = name, name, name
 		depths.Title, depths.Name, depths.Unit = name, name, name
