@@ -57,7 +57,7 @@ func TestEvidenceTextStaysText(t *testing.T) {
 			if err != nil || len(svg) > 200<<10 {
 				t.Errorf("%s of %.20q: %d bytes, %v", what, name, len(svg), err)
 			}
-			read(t, f) // an element of the name's own would fail here
+			checkTexts(t, f, read(t, f)) // an element of the name's own would fail here
 		}
 	}
 }

@@ -89,9 +89,10 @@ func (s *sheet) addXY(a xy, paint func(c draw.Canvas)) {
 	})
 	s.add(smallPen.leading()+4, func(c draw.Canvas) {
 		inner := a.inner(c)
-		w := vg.Length(smallPen.width(a.xName))
-		x := min((inner.Min.X+inner.Max.X-w)/2, c.Max.X-sheetMargin-w)
-		smallPen.write(c, x, c.Max.Y-vg.Length(smallPen.size), a.xName)
+		text := smallPen.fit(a.xName, textWidth)
+		w := vg.Length(smallPen.width(text))
+		x := max(c.Min.X+sheetMargin, min((inner.Min.X+inner.Max.X-w)/2, c.Max.X-sheetMargin-w))
+		smallPen.write(c, x, c.Max.Y-vg.Length(smallPen.size), text)
 	})
 }
 

@@ -28,7 +28,7 @@ var drawn = sync.OnceValues(func() (map[string][]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	return page(d)
+	return page(d, entries)
 })
 
 func mustPage(t *testing.T) map[string][]byte {

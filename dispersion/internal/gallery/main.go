@@ -29,20 +29,18 @@ func run(out, look string) error {
 	if err != nil {
 		return err
 	}
-	content, where := map[string][]byte{}, out
-	if look == "" {
-		content, err = page(d)
-	} else {
-		where = look
-		content, err = views(d, entries)
+	content, where := page, out
+	if look != "" {
+		content, where = views, look
 	}
+	files, err := content(d, entries)
 	if err != nil {
 		return err
 	}
 	if err := os.MkdirAll(where, 0o755); err != nil {
 		return err
 	}
-	for name, bytes := range content {
+	for name, bytes := range files {
 		if err := os.WriteFile(filepath.Join(where, name), bytes, 0o644); err != nil {
 			return err
 		}

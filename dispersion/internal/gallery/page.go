@@ -30,7 +30,7 @@ colour alone; to see the figures in grey and as two kinds of colour-blind eyes s
 `
 
 // page returns the files of the gallery: README.md and an SVG for each figure.
-func page(d *demo) (map[string][]byte, error) {
+func page(d *demo, entries []entry) (map[string][]byte, error) {
 	code, err := functions()
 	if err != nil {
 		return nil, err
