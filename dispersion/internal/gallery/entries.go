@@ -13,6 +13,7 @@ type entry struct {
 // what package chart exports.
 var entries = []entry{
 	{"Stages", "The stages of a lesson, one below the other, each over the nearest earlier one like it.", stages},
+	{"Change", "Before and after on one plan, for the top of a page.", change},
 	{"Group", "One group with any regions and centres.", group},
 	{"Depths", "One group by its contours of depth, which follow its own shape.", depths},
 	{"Angles", "The direction of every shot against how far it carried.", angles},

@@ -12,6 +12,10 @@ func stages(d *demo) (chart.Figure, error) {
 	})
 }
 
+func change(d *demo) (chart.Figure, error) {
+	return chart.Change(chart.ChangeInput{Unit: d.unit, Before: d.stages[firstStage], After: d.stages[newStage]})
+}
+
 func group(d *demo) (chart.Figure, error) {
 	centre, err := d.before.MeanEllipse(0.95)
 	if err != nil {
