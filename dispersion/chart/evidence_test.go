@@ -3,6 +3,7 @@ package chart
 import (
 	"errors"
 	"math"
+	"reflect"
 	"strconv"
 	"strings"
 	"testing"
@@ -32,6 +33,27 @@ func TestEvidenceLabelsCoverNoShot(t *testing.T) {
 	checkMarkers(t, read(t, figures["Depths"]), StageLook(0))
 	checkMarkers(t, read(t, figures["Dial"]), StageLook(1))
 	checkMarkers(t, read(t, figures["Calibration"]), StageLook(0))
+}
+
+func TestEvidenceInputsAreNotModified(t *testing.T) {
+	in := func() []any {
+		return []any{demoShift(t), demoRatios(t), demoAngles(), demoDepths(), demoBootstrap(t), demoPermutation(t), demoDial(t), demoScores(t), demoWall(t)}
+	}
+	used, figure := in(), must[Figure](t)
+	for i, f := range []Figure{
+		figure(Shift(used[0].(ShiftInput))), figure(SpreadRatio(used[1].(SpreadRatioInput))), figure(Angles(used[2].(AnglesInput))),
+		figure(Depths(used[3].(DepthsInput))), figure(Bootstrap(used[4].(BootstrapInput))), figure(Permutation(used[5].(PermutationInput))),
+		figure(Dial(used[6].(DialInput))), figure(Calibration(used[7].(CalibrationInput))), figure(Wall(used[8].(WallInput))),
+	} {
+		if _, err := f.SVG(); err != nil {
+			t.Errorf("%T: %v", used[i], err)
+		}
+	}
+	for i, fresh := range in() {
+		if !reflect.DeepEqual(used[i], fresh) {
+			t.Errorf("%T was modified", fresh)
+		}
+	}
 }
 
 func TestEvidenceTextStaysText(t *testing.T) {
@@ -126,6 +148,36 @@ func TestOneScaleWhereSpaceIsMeant(t *testing.T) {
 		d, off := perUnit(across, acrossAt)
 		if math.Abs(b-d) > 0.02*b || worst > 0.3 || off > 0.6 {
 			t.Errorf("%s: %.3f points a unit up and %.3f across (off by %.2f and %.2f)", what, b, d, worst, off)
+		}
+	}
+}
+
+// No label lies over the arrow of a shift, whichever way it points.
+func TestShiftLabelsCoverNoArrow(t *testing.T) {
+	for turn := range 12 {
+		in := demoShift(t)
+		sin, cos := math.Sincos(float64(turn) * math.Pi / 6)
+		in.Shift.Shift = dispersion.Point{X: 9 * cos, Y: 9 * sin}
+		in.Shift.Region.Centre = in.Shift.Shift
+		p := read(t, must[Figure](t)(Shift(in)))
+		arrows := 0
+		for _, path := range p.paths {
+			x, y := path.corners()
+			if path.style["stroke-width"] != "1.2" || len(x) != 2 {
+				continue
+			}
+			arrows++
+			for k := range 51 {
+				u, v := x[0]+(x[1]-x[0])*float64(k)/50, y[0]+(y[1]-y[0])*float64(k)/50
+				for _, text := range p.texts {
+					if l, b, r, top := text.box(); l < u && u < r && b < v && v < top {
+						t.Errorf("turn %d: %q lies over the arrow at (%.1f, %.1f)", turn, text.text, u, v)
+					}
+				}
+			}
+		}
+		if arrows != 1 {
+			t.Errorf("turn %d: %d arrows", turn, arrows)
 		}
 	}
 }
@@ -246,13 +298,13 @@ func TestDialInterpolates(t *testing.T) {
 	}
 }
 
-// Twelve pictures of 24 balls, and no word of which is real.
+// Twelve pictures of 12 and 9 balls, and no word of which is real.
 func TestWallFigureKeepsItsSecret(t *testing.T) {
 	in := demoWall(t)
 	f := must[Figure](t)(Wall(in))
 	p := read(t, f)
-	if n := p.count("fill", hex(StageLook(1))); n != 12*12 {
-		t.Errorf("%d filled markers, want 144", n)
+	if n := p.count("fill", hex(StageLook(1))); n != 12*9 {
+		t.Errorf("%d filled markers, want 108", n)
 	}
 	if n := p.count("stroke", hex(StageLook(0)), "fill", "none"); n != 12*12 {
 		t.Errorf("%d hollow markers, want 144", n)

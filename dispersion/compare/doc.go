@@ -15,7 +15,8 @@
 // [Bookend] holds a new swing against the old one hit before and after it,
 // [AlsoSeen] and [PickedGain] allow for having looked at several and for having
 // picked, [DriftOrStages] and [Manipulation] ask what else may lie behind a gain,
-// and [AnytimeGain] may be looked at after every ball.
+// and [AnytimeGain] may be looked at after every ball. [ShuffleWall] hides the
+// real before and after among others, to be picked by eye.
 //
 // Groups and values are in any one unit. Every function takes its inputs as
 // they are and never modifies them. An error means that there is no answer;
