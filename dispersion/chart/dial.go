@@ -24,7 +24,7 @@ type DialInput struct {
 const (
 	leastDialBalls = 5
 	mostDialBalls  = 2000
-	dialKnots      = 6
+	dialKnots      = 4
 	dialPoints     = 40
 )
 
@@ -99,7 +99,7 @@ func newDial(in DialInput) (dial, error) {
 
 // at returns the smallest gain that so many balls show: the polynomial through
 // what was computed, by Neville's scheme. gain·√n runs so smoothly over 1/n that
-// six numbers of balls stand for all between to a thousandth.
+// four numbers of balls stand for all between to a thousandth.
 func (d dial) at(balls float64) float64 {
 	p, x := append([]float64(nil), d.scaled...), 1/balls
 	for width := 1; width < len(p); width++ {
