@@ -1,0 +1,273 @@
+package practice
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"slices"
+	"time"
+
+	"github.com/landfall-golf/landfall/dispersion"
+	"github.com/landfall-golf/landfall/dispersion/compare"
+)
+
+// A Question says what of a season is asked about. The zero value asks about the
+// carry of a file without clubs.
+type Question struct {
+	Club   string
+	Column string // as lesson.Shot.Value takes it; "" means carry
+
+	// Session is the one whose first balls tell; "" means the last one that has
+	// first balls of retention with this club.
+	Session string
+
+	// DaySD is how much days differ by themselves: the standard deviation of a
+	// day's true mean, in the unit of the column, such as a mixed model of the
+	// sessions finds. 0 leaves it out, with a warning.
+	DaySD float64
+}
+
+// An Outcome is what a season says of a gain.
+type Outcome string
+
+// The outcomes, by intervals of one level.
+const (
+	GainKept    Outcome = "kept"          // a first gain, and the later balls still differ from the baseline that way
+	GainPartly  Outcome = "partly kept"   // that, and they have lost some of it
+	GainLost    Outcome = "lost"          // a first gain, and the later balls have lost some and no longer differ from the baseline that way
+	GainLater   Outcome = "came later"    // no sure first gain, and yet the later balls differ from the baseline
+	GainUnclear Outcome = "can't tell"    // a first gain, and the later balls fit both kept and lost
+	GainNone    Outcome = "no first gain" // neither then nor later
+)
+
+// Balls says which balls one side of a comparison is made of.
+type Balls struct {
+	Phase    Phase
+	Sessions []string
+	Start    time.Time // of the last of the sessions
+	N        int       // clean balls with a value
+	Mishits  int
+	Mean     float64
+}
+
+// A Keeping is what became of a gain.
+type Keeping struct {
+	Club, Column, Unit             string
+	Baseline, Immediate, Retention Balls
+
+	// First is what the session showed at its end, immediate minus baseline: that
+	// is performance. HasFirst is false where no session has such balls.
+	First    compare.Effect
+	HasFirst bool
+
+	// Kept is retention minus baseline, first balls against first balls: what was
+	// learned, the headline. Since is retention minus immediate, with HasFirst.
+	Kept, Since compare.Effect
+
+	// Share is Kept over First with Fieller's interval, with HasShare only: where
+	// the interval of First excludes 0. Elsewhere read the differences.
+	Share         float64
+	ShareInterval dispersion.Interval
+	HasShare      bool
+
+	Days    float64 // from the end of the teaching session, or of the baseline without one, to the first balls of retention
+	Outcome Outcome
+
+	Warnings []error
+}
+
+// Kept returns whether a gain is still there at the first balls of a later
+// session: it compares the first balls of the baseline with those of delayed
+// retention, both hit before any teaching, and so like with like. The gain seen
+// at the end of the first session with balls of [Immediate] after the baseline is
+// given beside it and is performance.
+//
+// All three differences are [compare.MeanGain] of the clean balls. With
+// q.DaySD = σ those between two days have the interval
+//
+//	gain ± t(ν)·√(se² + 2σ²)
+//
+// and no p. Without it they hold for these two days alone: days differ by
+// themselves, and ten balls of one day can't show by how much.
+//
+// Beware of the intake. Pupils come when they are bad, so that the baseline is
+// likely to be worse than they are, and part of any gain over it would have come
+// without a lesson. No number here allows for that: [Keeping.Sentence] says so.
+// More than one session before any teaching is the remedy.
+//
+// Errors: [ErrMissing] for a nil context or season; *[PhaseError] where there are
+// no balls of the baseline, or of retention, with this club: a pupil who has
+// changed clubs in between can't be compared; *[ValueError] for a DaySD below 0 or
+// not finite; those of [compare.MeanGain], so *[dispersion.TooFewError] for a
+// single ball. Warnings: [ErrDays], [ErrMishits] where how often the ball was
+// mishit changed as well, [ErrSession] where one side has fewer than ten balls.
+//
+// References: N. C. Soderstrom, R. A. Bjork, "Learning Versus Performance",
+// Perspectives on Psychological Science 10(2), 2015, pp. 176-199; for the share
+// E. C. Fieller, "Some Problems in Interval Estimation", Journal of the Royal
+// Statistical Society B 16(2), 1954, pp. 175-185.
+func Kept(ctx context.Context, s *Season, q Question, o compare.Options) (Keeping, error) {
+	if ctx == nil || s == nil {
+		return Keeping{}, fmt.Errorf("practice: %w", ErrMissing)
+	}
+	level, err := checkLevel(o.Level)
+	if err != nil {
+		return Keeping{}, err
+	}
+	o.Level = level
+	if !(q.DaySD >= 0) || math.IsInf(q.DaySD, 1) {
+		return Keeping{}, fmt.Errorf("practice: spread between days: %w", &ValueError{0, q.DaySD, "give a standard deviation from 0 up"})
+	}
+	if q.Column == "" {
+		q.Column = "carry"
+	}
+	f, err := s.find(q)
+	if err != nil {
+		return Keeping{}, fmt.Errorf("practice: %w", err)
+	}
+	k := Keeping{
+		Club: q.Club, Column: q.Column, Unit: unitOf(s.Sessions[0].Lesson, q.Column),
+		Baseline: f.baseline.balls(), Retention: f.retention.balls(), HasFirst: len(f.immediate.values) > 1,
+	}
+	b, i, r := f.baseline.values, f.immediate.values, f.retention.values
+	if k.Kept, err = compare.MeanGain(ctx, "kept_gain", k.Unit, b, r, o); err != nil {
+		return Keeping{}, err
+	}
+	k.Kept = betweenDays(k.Kept, q.DaySD)
+	from := f.baseline.end
+	if k.HasFirst {
+		k.Immediate, from = f.immediate.balls(), f.immediate.end
+		if k.First, err = compare.MeanGain(ctx, "first_gain", k.Unit, b, i, o); err != nil {
+			return Keeping{}, err
+		}
+		if k.Since, err = compare.MeanGain(ctx, "change_since", k.Unit, i, r, o); err != nil {
+			return Keeping{}, err
+		}
+		k.Since = betweenDays(k.Since, q.DaySD)
+		if excludes(k.First, 0) {
+			k.Share, k.ShareInterval, k.HasShare = keptShare(summarise(b), summarise(i), summarise(r), q.DaySD, level)
+		}
+	}
+	k.Days = f.retention.start.Sub(from).Hours() / 24
+	k.Outcome = k.outcome()
+	k.Warnings = k.warnings(q)
+	return k, nil
+}
+
+// betweenDays widens the interval of a gain by how much two days differ.
+func betweenDays(e compare.Effect, day float64) compare.Effect {
+	e.NoBetter = true // which way is better depends on the column
+	if day == 0 {
+		return e
+	}
+	t := tQuantile(e.Interval.Level, e.DF)
+	half := t * math.Hypot((e.Interval.High-e.Interval.Low)/2/t, math.Sqrt2*day)
+	e.Interval.Low, e.Interval.High = e.Estimate-half, e.Estimate+half
+	e.Method = "difference of means; Welch-Satterthwaite interval, the spread between days as given"
+	e.P, e.PFloor, e.HasP, e.Resamples = 0, 0, false, 0
+	return e
+}
+
+// excludes tells whether the interval lies on one side of a value.
+func excludes(e compare.Effect, v float64) bool { return e.Interval.Low > v || e.Interval.High < v }
+
+func (k Keeping) outcome() Outcome {
+	there := excludes(k.Kept, 0)
+	if !k.HasFirst || !excludes(k.First, 0) {
+		if there {
+			return GainLater
+		}
+		return GainNone
+	}
+	same := k.Kept.Estimate*k.First.Estimate > 0
+	fell := excludes(k.Since, 0) && k.Since.Estimate*k.First.Estimate < 0
+	switch {
+	case there && same && fell:
+		return GainPartly
+	case there && same:
+		return GainKept
+	case fell:
+		return GainLost
+	}
+	return GainUnclear
+}
+
+func (k Keeping) warnings(q Question) []error {
+	var all []error
+	if q.DaySD == 0 {
+		all = append(all, warning(ErrDays, "the intervals between days hold for these days alone: give how much days differ by themselves"))
+	}
+	for _, b := range []Balls{k.Baseline, k.Retention} {
+		if b.N < firstBalls {
+			all = append(all, warning(ErrSession, "%s has %d first balls that count, and not %d", b.Phase, b.N, firstBalls))
+		}
+	}
+	e, err := compare.MishitRateChange(k.Baseline.Mishits, k.Baseline.N+k.Baseline.Mishits, k.Retention.Mishits, k.Retention.N+k.Retention.Mishits, compare.Options{})
+	if err == nil && compare.MishitsDiffer(e) {
+		all = append(all, warning(ErrMishits, "%d of %d balls were mishit at the baseline and %d of %d at retention: the means are of the others alone",
+			k.Baseline.Mishits, k.Baseline.N+k.Baseline.Mishits, k.Retention.Mishits, k.Retention.N+k.Retention.Mishits))
+	}
+	return all
+}
+
+// found is the balls of one phase.
+type found struct {
+	phase      Phase
+	sessions   []string
+	start, end time.Time // of the last session
+	values     []float64
+	mishits    int
+}
+
+func (f found) balls() Balls {
+	return Balls{Phase: f.phase, Sessions: f.sessions, Start: f.start, N: len(f.values), Mishits: f.mishits, Mean: meanOf(f.values)}
+}
+
+func (f *found) add(s Session, stage Stage, column string) {
+	values := stage.Values(column)
+	f.mishits += stage.Mishits()
+	if len(values) == 0 {
+		return
+	}
+	if !slices.Contains(f.sessions, s.Name) {
+		f.sessions = append(f.sessions, s.Name)
+	}
+	f.start, f.end = s.Start, s.End
+	f.values = append(f.values, values...)
+}
+
+// find sorts the balls that answer the question.
+func (s *Season) find(q Question) (f struct{ baseline, immediate, retention found }, err error) {
+	f.baseline.phase, f.immediate.phase, f.retention.phase = Baseline, Immediate, Retention
+	clubs := map[Phase][]string{}
+	for _, session := range s.Sessions {
+		var later, at found
+		for _, stage := range session.Stages {
+			if stage.First && !slices.Contains(clubs[stage.Phase], stage.Club) {
+				clubs[stage.Phase] = append(clubs[stage.Phase], stage.Club)
+			}
+			switch {
+			case stage.Club != q.Club:
+			case stage.Phase == Baseline && stage.First:
+				f.baseline.add(session, stage, q.Column)
+			case stage.Phase == Retention && stage.First:
+				later.add(session, stage, q.Column)
+			case stage.Phase == Immediate && !stage.First:
+				at.add(session, stage, q.Column)
+			}
+		}
+		if len(f.immediate.values) == 0 && len(f.baseline.values) > 0 {
+			at.phase, f.immediate = Immediate, at
+		}
+		if len(later.values) > 0 && (q.Session == "" || q.Session == session.Name) {
+			later.phase, f.retention = Retention, later
+		}
+	}
+	if len(f.baseline.values) == 0 {
+		return f, &PhaseError{Phase: Baseline, Club: q.Club, Clubs: clubs[Baseline]}
+	}
+	if len(f.retention.values) == 0 {
+		return f, &PhaseError{Phase: Retention, Club: q.Club, Session: q.Session, Clubs: clubs[Retention]}
+	}
+	return f, nil
+}

@@ -1,0 +1,83 @@
+package practice
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"gonum.org/v1/gonum/stat/distuv"
+
+	"github.com/landfall-golf/landfall/dispersion"
+	"github.com/landfall-golf/landfall/dispersion/compare"
+)
+
+// RegressionAtIntake is what every comparison with a baseline at intake has to
+// say of it.
+const RegressionAtIntake = "Pupils come when they are bad: part of any gain over the first balls of all would have come without a lesson."
+
+func tQuantile(level, df float64) float64 {
+	return distuv.StudentsT{Sigma: 1, Nu: df}.Quantile((1 + level) / 2)
+}
+
+// Sentence says what became of the gain, for the pupil, and what the intake may
+// have added to it.
+func (k Keeping) Sentence() string {
+	when := fmt.Sprintf("%.0f days later, before any teaching, the first balls", k.Days)
+	var s string
+	switch k.Outcome {
+	case GainKept:
+		s = fmt.Sprintf("Kept: the session ended %s the baseline, and %s were still %s it.", k.off(k.First), when, k.off(k.Kept))
+	case GainPartly:
+		s = fmt.Sprintf("Partly kept: the session ended %s the baseline, and %s were %s it: less, but not nothing.", k.off(k.First), when, k.off(k.Kept))
+	case GainLost:
+		s = fmt.Sprintf("Lost: the session ended %s the baseline, but %s fit anything from %s the baseline.", k.off(k.First), when, k.span(k.Kept.Interval))
+	case GainLater:
+		s = fmt.Sprintf("Came later: %s were %s the baseline, although nothing sure showed at the end of the session.", when, k.off(k.Kept))
+	case GainUnclear:
+		s = fmt.Sprintf("Can't tell: the session ended %s the baseline; %s fit anything from %s it.", k.off(k.First), when, k.span(k.Kept.Interval))
+	default:
+		s = fmt.Sprintf("No first gain to keep: %s fit anything from %s the baseline.", when, k.span(k.Kept.Interval))
+	}
+	if k.HasShare && (k.Outcome == GainKept || k.Outcome == GainPartly) {
+		s += fmt.Sprintf(" Of the first gain that is %.0f %%; these balls fit anything from %.0f to %.0f %%.", 100*k.Share, 100*k.ShareInterval.Low, 100*k.ShareInterval.High)
+	}
+	return s + " What a session shows at its end is performance; only the later balls tell what was learned. " + RegressionAtIntake
+}
+
+// off words a difference: "14 yd above".
+func (k Keeping) off(e compare.Effect) string {
+	return k.amount(e.Estimate, e.Interval) + " " + either(e.Estimate >= 0, "above", "below")
+}
+
+// span words an interval: "3 yd below to 5 above", "3 to 5 yd above".
+func (k Keeping) span(i dispersion.Interval) string {
+	low, high := k.amount(i.Low, i), k.amount(i.High, i)
+	switch {
+	case i.Low >= 0:
+		return fmt.Sprintf("%s to %s above", strings.TrimSuffix(low, " "+k.Unit), high)
+	case i.High <= 0:
+		return fmt.Sprintf("%s to %s below", strings.TrimSuffix(low, " "+k.Unit), high)
+	}
+	return fmt.Sprintf("%s below to %s above", low, strings.TrimSuffix(high, " "+k.Unit))
+}
+
+// amount rounds a size to a tenth of the interval's width or finer.
+func (k Keeping) amount(v float64, i dispersion.Interval) string {
+	places := 0
+	if width := i.High - i.Low; width > 0 {
+		places = max(0, min(9, int(math.Ceil(-math.Log10(width/10)))))
+	}
+	return strings.TrimSpace(fmt.Sprintf("%.*f %s", places, math.Abs(v), k.Unit))
+}
+
+// Line returns the numbers for the statistician.
+func (k Keeping) Line() string {
+	s := fmt.Sprintf("%s, %s: %s. %s", k.Club, k.Column, k.Outcome, k.Kept.Line())
+	if k.HasFirst {
+		s += " " + k.First.Line() + " " + k.Since.Line()
+	}
+	if k.HasShare {
+		s += fmt.Sprintf(" Kept share %.3g, %.3g %% CI %.3g to %.3g (Fieller).", k.Share, 100*k.ShareInterval.Level, k.ShareInterval.Low, k.ShareInterval.High)
+	}
+	return s
+}
