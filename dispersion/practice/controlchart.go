@@ -101,20 +101,15 @@ func NewControlChart(pattern *dispersion.Group, watched []dispersion.Point, runL
 			return ControlChart{}, fmt.Errorf("practice: watched shots: %w", err)
 		}
 	}
-	cov, err := pattern.Cov()
+	c, err := centred(pattern)
 	if err != nil {
 		return ControlChart{}, err
 	}
-	if !(cov.Det() > 1e-14*cov.XX*cov.YY) {
-		return ControlChart{}, fmt.Errorf("practice: control chart: %w", dispersion.ErrDegenerate)
-	}
-	c := ControlChart{Centre: pattern.Mean(), Cov: cov, LimitI: own, LimitII: limit, RunLength: runLength}
+	c.LimitI, c.LimitII, c.RunLength = own, limit, runLength
 	c.Pattern = c.hold(pattern.Points(), own)
 	c.Watched = c.hold(watched, limit)
-	for _, s := range append(c.Pattern[:n:n], c.Watched...) {
-		if err := checkFinite("control chart", s.T2, s.SideSD, s.CarrySD); err != nil {
-			return ControlChart{}, err
-		}
+	if err := checkShots(append(c.Pattern[:n:n], c.Watched...)); err != nil {
+		return ControlChart{}, err
 	}
 	if n < usefulPattern {
 		c.Warnings = append(c.Warnings, &FewShotsWarning{n, usefulPattern, "a limit less than 1.3 times that of a known pattern"})
@@ -122,6 +117,28 @@ func NewControlChart(pattern *dispersion.Group, watched []dispersion.Point, runL
 	return c, nil
 }
 
+// centred returns a chart that knows the pattern's centre and covariance alone.
+func centred(pattern *dispersion.Group) (ControlChart, error) {
+	cov, err := pattern.Cov()
+	if err != nil {
+		return ControlChart{}, err
+	}
+	if !(cov.Det() > 1e-14*cov.XX*cov.YY) {
+		return ControlChart{}, fmt.Errorf("practice: control chart: %w", dispersion.ErrDegenerate)
+	}
+	return ControlChart{Centre: pattern.Mean(), Cov: cov}, nil
+}
+
+func checkShots(shots []WatchedShot) error {
+	for _, s := range shots {
+		if err := checkFinite("control chart", s.T2, s.SideSD, s.CarrySD); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// hold holds points against the pattern, in the order hit.
 func (c ControlChart) hold(points []dispersion.Point, limit float64) []WatchedShot {
 	shots := make([]WatchedShot, len(points))
 	var signals []WatchedShot

@@ -1,0 +1,233 @@
+package practice
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"github.com/landfall-golf/landfall/datasets"
+	"github.com/landfall-golf/landfall/dispersion"
+	"github.com/landfall-golf/landfall/dispersion/compare"
+)
+
+func demoSeason(t testing.TB) *Season {
+	t.Helper()
+	s, err := ReadSeason(bytes.NewReader(datasets.DemoSeasonFile()), SeasonOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s
+}
+
+// Source: datasets/demo-season/truth.json: the carry is kept, 117 to 131 yards, and
+// the start line is lost, 4 degrees at both ends.
+func TestKeptFindsTheKeptAndTheLostGain(t *testing.T) {
+	truth, err := datasets.DemoSeasonTruth()
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := demoSeason(t)
+	first, last := truth.Stages[0], truth.Stages[len(truth.Stages)-2]
+	end := truth.Stages[2]
+	if first.Phase != "baseline" || end.Phase != "immediate" || last.Phase != "retention" {
+		t.Fatal("the truth has other stages")
+	}
+	for _, c := range []struct {
+		column            string
+		before, at, after float64
+		day               float64
+		want              Outcome
+	}{
+		{"carry", first.Carry, end.Carry, last.Carry, truth.CarryDaySD, GainKept},
+		{"start_line_deg", first.StartLine, end.StartLine, last.StartLine, truth.StartLineDaySD, GainLost},
+	} {
+		for _, day := range []float64{0, c.day} {
+			k, err := Kept(context.Background(), s, Question{Club: "7 iron", Column: c.column, DaySD: day}, compare.Options{})
+			if err != nil {
+				t.Fatal(err)
+			}
+			if k.Outcome != c.want || !k.HasShare || math.Round(k.Days) != 69 {
+				t.Errorf("%s, days differ by %g: %s, share %v, after %.1f days", c.column, day, k.Outcome, k.HasShare, k.Days)
+			}
+			holds := func(what string, i dispersion.Interval, v float64) {
+				if v < i.Low || v > i.High {
+					t.Errorf("%s, %s: %+v, drawn from %g", c.column, what, i, v)
+				}
+			}
+			holds("first gain", k.First.Interval, c.at-c.before)
+			holds("kept gain", k.Kept.Interval, c.after-c.before)
+			holds("share", k.ShareInterval, (c.after-c.before)/(c.at-c.before))
+			if hasWarning(k.Warnings, ErrDays) != (day == 0) || k.Kept.HasP != (day == 0) || !k.Kept.NoBetter {
+				t.Errorf("%s, days differ by %g: %v", c.column, day, k.Warnings)
+			}
+			if !strings.Contains(k.Sentence(), RegressionAtIntake) {
+				t.Errorf("nothing of the intake: %s", k.Sentence())
+			}
+		}
+	}
+}
+
+// Source: datasets/demo-season/truth.json: phases are those that the truth states.
+func TestPhasesOfTheDemoSeason(t *testing.T) {
+	truth, err := datasets.DemoSeasonTruth()
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := demoSeason(t)
+	var stages []string
+	for _, session := range s.Sessions {
+		for _, stage := range session.Stages {
+			stages = append(stages, fmt.Sprint(session.Name, stage.Group.Stage.Name, stage.Phase, stage.Club, len(stage.Shots)))
+		}
+	}
+	if len(stages) != len(truth.Stages) || len(s.Sessions) != 12 || len(s.Warnings) != 0 {
+		t.Fatalf("%d sessions, %d stages, %v", len(s.Sessions), len(stages), s.Warnings)
+	}
+	for i, want := range truth.Stages {
+		if w := fmt.Sprint(want.Session, want.Stage, want.Phase, want.Club, want.Shots); stages[i] != w {
+			t.Errorf("stage %d is %s, want %s", i, stages[i], w)
+		}
+	}
+}
+
+// three writes a season of a baseline, an immediate stage and a later first stage
+// with one carry for each ball.
+func three(baseline, immediate, retention []float64) string {
+	out := "session,stage,intent,carry_yd,side_yd\n"
+	add := func(session, stage, intent string, carries []float64) {
+		for _, c := range carries {
+			out += fmt.Sprintf("%s,%s,%s,%g,0\n", session, stage, intent, c)
+		}
+	}
+	add("2026-05-01", "old", "baseline", baseline)
+	add("2026-05-01", "new", "full", immediate)
+	add("2026-05-08", "first", "check", retention)
+	return out
+}
+
+func around(mean float64, n int) []float64 {
+	x := make([]float64, n)
+	for i := range x {
+		x[i] = mean + 2*float64(i%5-2)
+	}
+	return x
+}
+
+func TestOutcomes(t *testing.T) {
+	for _, c := range []struct {
+		name             string
+		before, at, then float64
+		n                int
+		want             Outcome
+		share            bool
+	}{
+		{"kept", 100, 110, 110, 10, GainKept, true},
+		{"partly", 100, 120, 110, 10, GainPartly, true},
+		{"lost", 100, 110, 100, 10, GainLost, true},
+		{"lost and more", 100, 110, 90, 10, GainLost, true},
+		{"a fall is a gain where less is better", 100, 90, 90, 10, GainKept, true},
+		{"later", 100, 101, 110, 10, GainLater, false},
+		{"never", 100, 101, 101, 10, GainNone, false},
+		{"unclear", 100, 105, 102.4, 7, GainUnclear, true},
+	} {
+		s := mustSeason(t, three(around(c.before, c.n), around(c.at, c.n), around(c.then, c.n)), SeasonOptions{})
+		k, err := Kept(context.Background(), s, Question{}, compare.Options{Resamples: 99})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if k.Outcome != c.want || k.HasShare != c.share {
+			t.Errorf("%s: %s, share %v; %s", c.name, k.Outcome, k.HasShare, k.Line())
+		}
+		word := map[Outcome]string{GainKept: "Kept:", GainPartly: "Partly kept:", GainLost: "Lost:", GainLater: "Came later:", GainNone: "No first gain", GainUnclear: "Can't tell:"}[c.want]
+		if !strings.HasPrefix(k.Sentence(), word) {
+			t.Errorf("%s: %s", c.name, k.Sentence())
+		}
+		// By hand: both gains against the baseline, in full numbers.
+		near(t, "kept", k.Kept.Estimate, meanOf(around(c.then, c.n))-meanOf(around(c.before, c.n)), 1e-9)
+		near(t, "since", k.Since.Estimate, meanOf(around(c.then, c.n))-meanOf(around(c.at, c.n)), 1e-9)
+		if hasWarning(k.Warnings, ErrSession) != (c.n < 10) {
+			t.Errorf("%s: %v", c.name, k.Warnings)
+		}
+	}
+}
+
+// By hand: half an interval of 3 on t(18) at 95 % has se = 3/2.100922; with days
+// that differ by 2 it is 2.100922·√(2.0390+8) = 6.6567.
+func TestBetweenDays(t *testing.T) {
+	e := compare.Effect{Estimate: 10, Interval: dispersion.Interval{Low: 7, High: 13, Level: 0.95}, DF: 18, HasP: true, P: 0.01}
+	got := betweenDays(e, 2)
+	near(t, "low", got.Interval.Low, 10-6.6567, 1e-4)
+	near(t, "high", got.Interval.High, 10+6.6567, 1e-4)
+	if got.HasP || got.P != 0 {
+		t.Error("a p that knows nothing of days")
+	}
+}
+
+// A season with fewer balls than a question needs says so, and where there are
+// some.
+func TestKeptWithoutBalls(t *testing.T) {
+	ctx := context.Background()
+	ok := mustSeason(t, three(around(100, 10), around(110, 10), around(105, 10)), SeasonOptions{})
+	changed := mustSeason(t, strings.Join([]string{"session,club,stage,carry_yd,side_yd", "2026-05-01,7i,old,100,0", "2026-05-01,7i,new,105,0", "2026-05-08,5i,first,120,0", ""}, "\n"), SeasonOptions{})
+	var phase *PhaseError
+	for name, c := range map[string]struct {
+		s     *Season
+		q     Question
+		phase Phase
+		clubs string
+	}{
+		"no such club":    {ok, Question{Club: "9i"}, Baseline, "[]"},
+		"no such session": {ok, Question{Session: "2026-05-09"}, Retention, "[]"},
+		"no such column":  {ok, Question{Column: "spin_rpm"}, Baseline, "[]"},
+		"club changed":    {changed, Question{Club: "7i"}, Retention, "[]"},
+		"new club":        {changed, Question{Club: "5i"}, Baseline, "[7i]"},
+	} {
+		_, err := Kept(ctx, c.s, c.q, compare.Options{})
+		if !errors.As(err, &phase) || phase.Phase != c.phase || c.clubs != "[]" && fmt.Sprint(phase.Clubs) != c.clubs {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+	var few *dispersion.TooFewError
+	single := mustSeason(t, three(around(100, 10), around(110, 10), around(105, 1)), SeasonOptions{})
+	if _, err := Kept(ctx, single, Question{}, compare.Options{}); !errors.As(err, &few) {
+		t.Errorf("a session of one ball: %v", err)
+	}
+	if _, err := Kept(nil, ok, Question{}, compare.Options{}); !errors.Is(err, ErrMissing) { //nolint:staticcheck // a nil context is what is tested
+		t.Errorf("nil context: %v", err)
+	}
+	if _, err := Kept(ctx, nil, Question{}, compare.Options{}); !errors.Is(err, ErrMissing) {
+		t.Errorf("nil season: %v", err)
+	}
+	if _, err := Kept(ctx, ok, Question{}, compare.Options{Level: 95}); !errors.Is(err, dispersion.ErrLevel) {
+		t.Errorf("level: %v", err)
+	}
+	if _, err := Kept(ctx, ok, Question{}, compare.Options{Resamples: -1}); !errors.Is(err, compare.ErrResamples) {
+		t.Errorf("resamples: %v", err)
+	}
+	var value *ValueError
+	for _, day := range []float64{-1, math.NaN(), math.Inf(1)} {
+		if _, err := Kept(ctx, ok, Question{DaySD: day}, compare.Options{}); !errors.As(err, &value) {
+			t.Errorf("days of %g: %v", day, err)
+		}
+	}
+}
+
+// How often the ball is mishit is another question, and a change of it is said.
+func TestKeptSaysThatMishitsChanged(t *testing.T) {
+	then := around(110, 10)
+	for i := range 4 {
+		then[i] = 40
+	}
+	s := mustSeason(t, three(around(100, 10), around(110, 10), then), SeasonOptions{})
+	k, err := Kept(context.Background(), s, Question{}, compare.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if k.Retention.Mishits != 4 || k.Retention.N != 6 || !hasWarning(k.Warnings, ErrMishits) {
+		t.Errorf("%+v, %v", k.Retention, k.Warnings)
+	}
+}
