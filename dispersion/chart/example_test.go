@@ -1,10 +1,13 @@
 package chart_test
 
 import (
+	"bytes"
 	"fmt"
 
+	"github.com/landfall-golf/landfall/datasets"
 	"github.com/landfall-golf/landfall/dispersion"
 	"github.com/landfall-golf/landfall/dispersion/chart"
+	"github.com/landfall-golf/landfall/dispersion/practice"
 )
 
 func ExampleStages() {
@@ -40,4 +43,22 @@ func ExampleEffects() {
 	// Output:
 	// What changed, and how sure that is
 	// What changed, and how sure that is. One row for each effect. carry: +3.0 m; 80 %: −1.0 to +7.0; 95 %: −4.0 to +10.0; worth having from +5.0; 8 and 10 shots; can't tell.
+}
+
+func ExampleSeason() {
+	season, err := practice.ReadSeason(bytes.NewReader(datasets.DemoSeasonFile()), practice.SeasonOptions{})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	figure, err := chart.Season(chart.SeasonInput{Season: season, Club: "5 iron", Unit: "yd"})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(figure.Title)
+	fmt.Println(figure.Alt())
+	// Output:
+	// What was still there at the first balls of each session: carry
+	// What was still there at the first balls of each session: carry. The carry of 1 session with balls of this club. Day 69, first balls (transfer, 10 balls): 147.0 yd, 95 %: 142.2 to 151.9.
 }

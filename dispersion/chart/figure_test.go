@@ -21,7 +21,11 @@ func all(t testing.TB) map[string]Figure {
 	if err != nil {
 		t.Fatal(err)
 	}
-	figures := map[string]Figure{"Stages": mustStages(t, demoStages()), "Effects": mustEffects(t, demoEffects()), "Group": group}
+	figures := map[string]Figure{
+		"Stages": mustStages(t, demoStages()), "Effects": mustEffects(t, demoEffects()), "Group": group,
+		"RunChart": must(t)(RunChart(demoRunChart(t))), "ControlChart": must(t)(ControlChart(demoControlChart(t))),
+		"Season": must(t)(Season(demoSeason(t, "carry", "yd"))),
+	}
 	maps.Copy(figures, evidenceFigures(t))
 	return figures
 }

@@ -61,7 +61,7 @@ const (
 // practices without any change the first false signal comes later.
 //
 // A signal names what sets the shot apart. Each axis counts by what the shot's T²
-// loses without it, and is named where that is a third of T² or more; where
+// loses without it, and is named where that is a fifth of T² or more; where
 // neither is, because the two hang together, both are. Two signals on opposite
 // sides of the centre, (x-x̄)ᵀS⁻¹(y-x̄) < 0, say "wider".
 //
@@ -165,11 +165,11 @@ func (c ControlChart) product(x, y WatchedShot) float64 {
 func (c ControlChart) explain(s WatchedShot, earlier []WatchedShot) (says []string) {
 	// What T² loses without an axis is T² less what the other axis gives alone.
 	bySide, byCarry := s.T2-s.CarrySD*s.CarrySD, s.T2-s.SideSD*s.SideSD
-	neither := max(bySide, byCarry) < s.T2/3
-	if byCarry >= s.T2/3 || neither {
+	neither := max(bySide, byCarry) < s.T2/5
+	if byCarry >= s.T2/5 || neither {
 		says = append(says, either(s.Carry > 0, "longer", "shorter"))
 	}
-	if bySide >= s.T2/3 || neither {
+	if bySide >= s.T2/5 || neither {
 		says = append(says, either(s.Side > 0, "further right", "further left"))
 	}
 	for _, e := range earlier {
