@@ -65,12 +65,14 @@ const (
 // neither is, because the two hang together, both are. Two signals on opposite
 // sides of the centre, (x-x̄)ᵀS⁻¹(y-x̄) < 0, say "wider".
 //
-// It assumes independent normal shots. Leave mishits out of the pattern: one of
-// them makes it so wide that nothing signals. A phase I signal asks for a look at
-// that ball, not for leaving it out. Shots that resemble the one before them
-// signal more often, and shots of heavy tails do: see docs/methods/practice.md.
+// It assumes independent normal shots. Of shots with the tails of t(5), which is
+// nearer to golf, half of all unchanged practices signal within 30 balls and not
+// within 150 (docs/methods/practice.md), and shots that resemble the one before
+// them signal sooner as well: one signal asks for a look at that ball, and only
+// several that say the same speak of the swing. Leave mishits out of the pattern:
+// one of them makes it so wide that nothing signals.
 //
-// Errors: [ErrMissing] for no pattern; *[dispersion.TooFewError] below eight
+// Errors: [ErrMissing] for no pattern; *[dispersion.TooFewError] below ten
 // shots; [dispersion.ErrDegenerate] for shots on one line; [ErrRunLength]; those
 // of [dispersion.NewGroup] for a watched shot. Warnings: *[FewShotsWarning] below
 // 20 shots. No watched shots make a chart of phase I alone. Deterministic.
@@ -213,5 +215,5 @@ func (c ControlChart) Sentence() string {
 		last := c.Watched[signals[more]]
 		s += fmt.Sprintf(" There %s %d more, the last one %s.", either(more == 1, "is", "are"), more, strings.Join(last.Says, " and "))
 	}
-	return s + fmt.Sprintf(" In half of all practices without any change such a ball comes only after %d balls.", c.RunLength)
+	return s + fmt.Sprintf(" Of normal shots without any change half of all practices go on for %d balls before such a ball; a wild ball now and then brings it sooner.", c.RunLength)
 }

@@ -10,12 +10,12 @@ import (
 	"github.com/landfall-golf/landfall/dispersion"
 )
 
-// unitPattern has mean (0, 150) and standard deviations of √(8/7)·6 side and
-// √(8/7)·8 carry without correlation.
+// unitPattern has mean (0, 150) and standard deviations of √(12/11)·6 side and
+// √(12/11)·8 carry without correlation.
 func unitPattern(t testing.TB) *dispersion.Group {
 	t.Helper()
 	var points []dispersion.Point
-	for _, p := range [][2]float64{{1, 1}, {1, -1}, {-1, 1}, {-1, -1}, {1, 1}, {1, -1}, {-1, 1}, {-1, -1}} {
+	for _, p := range [][2]float64{{1, 1}, {1, -1}, {-1, 1}, {-1, -1}, {1, 1}, {1, -1}, {-1, 1}, {-1, -1}, {1, 1}, {1, -1}, {-1, 1}, {-1, -1}} {
 		points = append(points, dispersion.Point{X: 6 * p[0], Y: 150 + 8*p[1]})
 	}
 	g, err := dispersion.NewGroup(points)
@@ -25,7 +25,7 @@ func unitPattern(t testing.TB) *dispersion.Group {
 	return g
 }
 
-// By hand: T² is side²/(36·8/7) + carry²/(64·8/7).
+// By hand: T² is side²/(36·12/11) + carry²/(64·12/11).
 func TestSignalsAreExplainedInThePlane(t *testing.T) {
 	watched := []dispersion.Point{
 		{X: 3, Y: 152}, {X: -60, Y: 150}, {X: 0, Y: 80}, {X: -60, Y: 80}, {X: 60, Y: 151}, {X: 0, Y: 260},
@@ -34,7 +34,7 @@ func TestSignalsAreExplainedInThePlane(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "T2", c.Watched[3].T2, 3600/(36*8/7.0)+4900/(64*8/7.0), 1e-12)
+	near(t, "T2", c.Watched[3].T2, 3600/(36*12/11.0)+4900/(64*12/11.0), 1e-12)
 	want := []string{"", "further left", "shorter", "shorter and further left", "further right and wider", "longer and wider"}
 	for i, s := range c.Watched {
 		if got := strings.Join(s.Says, " and "); got != want[i] || s.Signal != (want[i] != "") {
@@ -107,7 +107,7 @@ func TestT2IsAffine(t *testing.T) {
 
 func TestControlChartErrors(t *testing.T) {
 	g := unitPattern(t)
-	line := make([]dispersion.Point, 9)
+	line := make([]dispersion.Point, 12)
 	for i := range line {
 		line[i] = dispersion.Point{X: float64(i), Y: 2 * float64(i)}
 	}
@@ -139,7 +139,7 @@ func TestControlChartErrors(t *testing.T) {
 	c, err := NewControlChart(g, nil, 0)
 	var warning *FewShotsWarning
 	if err != nil || len(c.Warnings) != 1 || !errors.As(c.Warnings[0], &warning) || warning.Need != usefulPattern {
-		t.Errorf("eight shots: %v, %v", c.Warnings, err)
+		t.Errorf("twelve shots: %v, %v", c.Warnings, err)
 	}
 	// What the warning says: at 20 shots less than 1.3 times the limit of a known
 	// pattern, -2·ln(1-½^(1/150)); at 19 not.

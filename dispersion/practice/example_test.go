@@ -55,7 +55,7 @@ func ExampleNewControlChart() {
 		return
 	}
 	fmt.Println(chart.Sentence())
-	// Output: Ball 2 is the first that the pattern does not explain: shorter. In half of all practices without any change such a ball comes only after 150 balls.
+	// Output: Ball 2 is the first that the pattern does not explain: shorter. Of normal shots without any change half of all practices go on for 150 balls before such a ball; a wild ball now and then brings it sooner.
 }
 
 func ExampleNewSheet() {

@@ -60,7 +60,7 @@ func checkLimit(n int, share float64) error {
 }
 
 // patternShots is the fewest shots that a pattern to be watched may have.
-const patternShots = 8
+const patternShots = 10
 
 // LimitRunLength returns the limit of Hotelling's T² with which half of all
 // practices in which nothing has changed go on for more than the given number of
@@ -79,7 +79,7 @@ const patternShots = 8
 // It assumes independent shots from one bivariate normal distribution; heavy
 // tails signal more often. docs/methods/practice.md holds simulated run lengths.
 //
-// Errors: *[dispersion.TooFewError] below eight shots; [ErrRunLength] outside 10
+// Errors: *[dispersion.TooFewError] below ten shots; [ErrRunLength] outside 10
 // to 1,000 balls. Deterministic; takes some tenths of a second.
 func LimitRunLength(n, balls int) (float64, error) {
 	if n < patternShots {

@@ -33,7 +33,7 @@ func normals(r *rand.Rand, n int) []float64 {
 // Source: a first-order process with the stated correlation; the documented
 // coverage: 93 to 99 % at 95 %, too much at few shots.
 func TestSerialIntervalCoverage(t *testing.T) {
-	const m = 4000
+	const m = 2000
 	r := rand.New(resample.NewStream(1, "serial coverage", 0))
 	for _, n := range []int{10, 20, 50} {
 		for _, rho := range []float64{-0.3, 0, 0.3, 0.6} {
@@ -58,7 +58,7 @@ func TestSerialIntervalCoverage(t *testing.T) {
 
 // Source: normal balls with a stated start that is off; the documented coverage.
 func TestColdStartCoverage(t *testing.T) {
-	const m = 1500
+	const m = 800
 	r := rand.New(resample.NewStream(1, "cold start coverage", 0))
 	for _, n := range []int{12, 30} {
 		for _, off := range []float64{0, 2, 5} {
@@ -90,7 +90,7 @@ func TestColdStartCoverage(t *testing.T) {
 // Source: random orders: p of Pettitt and of the rank ratio fall to 0.05 or below
 // in 5 % of them or fewer, and in most where a change is there.
 func TestSizeAndPowerOfOrderTests(t *testing.T) {
-	const m = 1500
+	const m = 800
 	r := rand.New(resample.NewStream(1, "order tests", 0))
 	for _, n := range []int{10, 22} {
 		calls := map[string]int{}
@@ -126,7 +126,7 @@ func TestSizeAndPowerOfOrderTests(t *testing.T) {
 // Source: the run length that the limit is made for: half of all charts go on
 // longer. 3 % of 150 balls; see also docs/methods/practice.md.
 func TestMedianRunLength(t *testing.T) {
-	const m, balls = 10000, 150
+	const m, balls = 3000, 150
 	for _, n := range []int{10, 20} {
 		limit, err := LimitRunLength(n, balls)
 		if err != nil {

@@ -185,7 +185,7 @@ func TestErrorsWithinASession(t *testing.T) {
 		"trend: done":        errors.Is(second(ColdStart(done, "", "", nil, x, compare.Options{})), context.Canceled),
 		"limit I: few":       as(second(LimitPhaseI(3, 0.05)), &few),
 		"limit II: share":    errors.Is(second(LimitPhaseII(10, 1)), ErrShare),
-		"run length: few":    as(second(LimitRunLength(7, 100)), &few),
+		"run length: few":    as(second(LimitRunLength(9, 100)), &few),
 		"run length: short":  errors.Is(second(LimitRunLength(10, 9)), ErrRunLength),
 		"run length: long":   errors.Is(second(LimitRunLength(10, 1001)), ErrRunLength),
 	} {
