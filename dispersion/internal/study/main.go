@@ -24,9 +24,9 @@ type study struct {
 var studies = []study{
 	{"one-group", "how often intervals and regions of one group hold what they say, and how wide they are", oneGroup},
 	{"aims", "how the best aim moves as the grid of aims is refined", aimGrid},
-	{"practice", "how long control charts run, and whether a kept gain is found", practiceStudy},
 	{"largest", "how far apart the two farthest of n shots are", largest},
 	{"mixed", "how often the intervals of a mixed model of sessions hold, and whether a crossover of two drills finds their difference", mixedModels},
+	{"practice", "how long control charts run, and whether a kept gain is found", practiceStudy},
 }
 
 func main() {
