@@ -6,7 +6,9 @@ import (
 	"errors"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"strings"
+	"sync"
 	"testing"
 
 	"github.com/landfall-golf/landfall/datasets"
@@ -33,20 +35,26 @@ func demoRunChart(t testing.TB) RunChartInput {
 	return RunChartInput{Title: "The carry moved with a stage and not ball by ball", Chart: c, Trend: &trend}
 }
 
-func demoControlChart(t testing.TB) ControlChartInput {
-	t.Helper()
+// demoControl is made once: its limit takes a while.
+var demoControl = sync.OnceValues(func() (practice.ControlChart, error) {
 	r := rand.New(rand.NewPCG(5, 5))
 	pattern, _ := invented(r, 20, dispersion.Point{X: 3, Y: 148}, dispersion.Point{X: 6, Y: 7})
 	watched, _ := invented(r, 12, dispersion.Point{X: 3, Y: 148}, dispersion.Point{X: 6, Y: 7})
 	later, _ := invented(r, 6, dispersion.Point{X: -20, Y: 128}, dispersion.Point{X: 6, Y: 7})
 	g, err := dispersion.NewGroup(pattern)
 	if err != nil {
-		t.Fatal(err)
+		return practice.ControlChart{}, err
 	}
-	c, err := practice.NewControlChart(g, append(watched, append(later, dispersion.Point{X: 31, Y: 150})...), 0)
+	return practice.NewControlChart(g, append(watched, append(later, dispersion.Point{X: 31, Y: 150})...), 0)
+})
+
+func demoControlChart(t testing.TB) ControlChartInput {
+	t.Helper()
+	c, err := demoControl()
 	if err != nil {
 		t.Fatal(err)
 	}
+	c.Pattern, c.Watched = slices.Clone(c.Pattern), slices.Clone(c.Watched)
 	return ControlChartInput{Unit: "yd", Chart: c}
 }
 

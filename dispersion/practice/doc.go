@@ -12,7 +12,9 @@
 // Over weeks a [Season] is the sessions of one pupil, each stage with its
 // [Phase]. What a session shows at its end is performance. What was learned shows
 // at the first balls of a later session, before any teaching: [Kept] compares
-// those with the baseline. A [Sheet] says what to hit until then.
+// those with the baseline. A [Sheet] says what to hit until then. [FitMixed] tells
+// how much sessions and pupils differ, [PracticeCurve] draws a curve from ten
+// sessions on, and [Crossover] compares two drills over many pupils.
 //
 // Groups and values are in any one unit. Nothing here modifies its input. An
 // error means that there is no answer; warnings in a result mean an answer to be

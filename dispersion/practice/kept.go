@@ -22,8 +22,8 @@ type Question struct {
 	Session string
 
 	// DaySD is how much days differ by themselves: the standard deviation of a
-	// day's true mean, in the unit of the column, such as a mixed model of the
-	// sessions finds. 0 leaves it out, with a warning.
+	// day's true mean, in the unit of the column, such as [FitMixed] finds from
+	// [Season.Measured]. 0 leaves it out, with a warning.
 	DaySD float64
 }
 
