@@ -196,7 +196,8 @@ func TestKeptWithoutBalls(t *testing.T) {
 	if _, err := Kept(ctx, single, Question{}, compare.Options{}); !errors.As(err, &few) {
 		t.Errorf("a session of one ball: %v", err)
 	}
-	if _, err := Kept(nil, ok, Question{}, compare.Options{}); !errors.Is(err, ErrMissing) { //nolint:staticcheck // a nil context is what is tested
+	var none context.Context
+	if _, err := Kept(none, ok, Question{}, compare.Options{}); !errors.Is(err, ErrMissing) {
 		t.Errorf("nil context: %v", err)
 	}
 	if _, err := Kept(ctx, nil, Question{}, compare.Options{}); !errors.Is(err, ErrMissing) {

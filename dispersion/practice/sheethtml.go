@@ -87,6 +87,7 @@ ul { margin: 0; padding-left: 5mm } p { margin: 1mm 0 } h2, table, ol { break-in
 <tr><th>Mean</th><th>Verdict</th><th>What it would mean</th></tr>
 {{range .Meanings}}<tr><td class="number">{{mean $ .}}</td><td>{{.Verdict}}</td><td>{{.Text}}</td></tr>
 {{end}}</table>
+<p>Days differ by themselves, and the lines above don't know by how much: test on a second day before you build on the first.</p>
 </body>
 </html>
 `))

