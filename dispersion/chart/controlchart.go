@@ -69,7 +69,7 @@ func ControlChart(in ControlChartInput) (Figure, error) {
 	sheet.side(plans[0])
 	sheet.skip(6)
 	sheet.addXY(axes, func(c draw.Canvas) { paintT2(c, axes, chart, shots) })
-	sheet.prose(smallPen, fmt.Sprintf("Hollow: the %s of the pattern. Filled: those held against it. Dashed: the limit; in half of all practices without any change the first ball beyond it comes after %d balls. Dotted: the limit of the pattern's own balls.",
+	sheet.prose(smallPen, fmt.Sprintf("Hollow: the %s of the pattern. Filled: those held against it. Dashed: the limit; of normal shots without any change half of all practices go on for %d balls before one beyond it. Dotted: the limit of the pattern's own balls.",
 		count(len(chart.Pattern), "ball"), chart.RunLength), 5)
 	return sheet.figure(title, controlChartAlt(title, unit, chart)), nil
 }

@@ -103,7 +103,7 @@ func measureName(column string) string {
 	return plain(name, longestName)
 }
 
-// A place is where a line goes through.
+// An xyPoint is where a line goes through.
 type xyPoint struct{ x, y float64 }
 
 func newTrendLine(t *practice.Trend, chart practice.RunChart) ([]xyPoint, error) {
