@@ -117,7 +117,7 @@ func limitRing(chart practice.ControlChart) dispersion.Ellipse {
 }
 
 func controlLayers(chart practice.ControlChart) []layer {
-	pattern := layer{name: "pattern", detail: count(len(chart.Pattern), "shot"), shots: Shots{Look: StageLook(0).Behind()}, rings: []dispersion.Ellipse{limitRing(chart)}}
+	pattern := layer{name: "pattern", detail: count(len(chart.Pattern), "shot"), shots: Shots{Look: StageLook(0).Behind()}, rings: []dispersion.Region{limitRing(chart)}}
 	for _, s := range chart.Pattern {
 		pattern.shots.Points = append(pattern.shots.Points, s.Point)
 	}

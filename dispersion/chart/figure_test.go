@@ -23,8 +23,8 @@ func all(t testing.TB) map[string]Figure {
 	}
 	figures := map[string]Figure{
 		"Stages": mustStages(t, demoStages()), "Effects": mustEffects(t, demoEffects()), "Group": group,
-		"RunChart": must(t)(RunChart(demoRunChart(t))), "ControlChart": must(t)(ControlChart(demoControlChart(t))),
-		"Season": must(t)(Season(demoSeason(t, "carry", "yd"))),
+		"RunChart": must[Figure](t)(RunChart(demoRunChart(t))), "ControlChart": must[Figure](t)(ControlChart(demoControlChart(t))),
+		"Season": must[Figure](t)(Season(demoSeason(t, "carry", "yd"))),
 	}
 	maps.Copy(figures, evidenceFigures(t))
 	return figures

@@ -67,16 +67,6 @@ func demoSeason(t testing.TB, column, unit string) SeasonInput {
 	return SeasonInput{Season: s, Club: "7 iron", Column: column, Unit: unit}
 }
 
-func must(t testing.TB) func(Figure, error) Figure {
-	return func(f Figure, err error) Figure {
-		t.Helper()
-		if err != nil {
-			t.Fatal(err)
-		}
-		return f
-	}
-}
-
 // offLine returns how far places are off the line through those of the smallest
 // and of the largest value.
 func offLine(values, places []float64) (worst float64) {
@@ -99,7 +89,7 @@ func offLine(values, places []float64) (worst float64) {
 // Every ball stands at its number and value by one scale, in the order hit.
 func TestRunChartStandsAtItsNumbers(t *testing.T) {
 	in := demoRunChart(t)
-	f := must(t)(RunChart(in))
+	f := must[Figure](t)(RunChart(in))
 	p := read(t, f)
 	checkTexts(t, f, p)
 	for _, want := range []string{"as she came", "feet together", "slow takeaway", "room for the arms", "old swing again", "carry, yd", "ball, in the order hit"} {
@@ -136,7 +126,7 @@ func TestRunChartStandsAtItsNumbers(t *testing.T) {
 // T².
 func TestControlChartStandsAtItsNumbers(t *testing.T) {
 	in := demoControlChart(t)
-	f := must(t)(ControlChart(in))
+	f := must[Figure](t)(ControlChart(in))
 	p := read(t, f)
 	checkTexts(t, f, p)
 	ring := limitRing(in.Chart)
@@ -179,7 +169,7 @@ func TestControlChartStandsAtItsNumbers(t *testing.T) {
 func TestSeasonFigure(t *testing.T) {
 	for column, unit := range map[string]string{"carry": "yd", "start_line_deg": "deg"} {
 		in := demoSeason(t, column, unit)
-		f := must(t)(Season(in))
+		f := must[Figure](t)(Season(in))
 		p := read(t, f)
 		checkTexts(t, f, p)
 		for _, want := range []string{"performance", "first balls", "baseline", "days since the first session, 2026-04-04"} {
