@@ -14,11 +14,11 @@ import (
 // shot atan2(side, carry) and m the median angle of its group,
 //
 //	D = mean of |angle-m| · √(n/(n-1))
-//	ln(D₂/D₁) ± t(n₁+n₂-2)·c·√(1/n₁+1/n₂)
+//	ln(D₂/D₁) ± t(ν)·c·√(1/n₁+1/n₂)
 //
 // c² being the mean of the two squared coefficients of variation of |angle-m|,
-// weighted by nⱼ-1. P comes from the same t. Before and After are D₁ and D₂ in
-// radians.
+// weighted by nⱼ-1, and ν as for [SpreadRatio]. P comes from the same t. Before
+// and After are D₁ and D₂ in radians.
 //
 // It assumes independent shots that start from one place, the origin of the
 // points. It sees one axis where [SpreadRatio] sees two, so it is less sure.

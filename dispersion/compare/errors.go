@@ -139,15 +139,3 @@ type FloorWarning struct {
 func (w *FloorWarning) Error() string {
 	return fmt.Sprintf("with so few shots p can't fall below %.2g; from %d of each it can fall below %.2g", w.Floor, w.Need, w.Line)
 }
-
-// An UnevenWarning accompanies a spread ratio of so uneven groups, the smaller
-// of fewer than ten shots, that its interval holds the truth less often than
-// its level says.
-type UnevenWarning struct {
-	Before, After int // shots there are
-	Need          int // shots of the smaller group that would do
-}
-
-func (w *UnevenWarning) Error() string {
-	return fmt.Sprintf("%d shots against %d are so uneven that the interval is too narrow; the smaller group needs %d shots", w.Before, w.After, w.Need)
-}

@@ -10,11 +10,15 @@ import (
 // Cholesky factor: V = LLᵀ.
 type shape struct{ l11, l21, l22 float64 }
 
-// commonShape returns the shape of V = ½(S₁/√|S₁| + S₂/√|S₂|). Each part has
-// the determinant 1, so that neither the larger nor the longer group decides.
+// commonShape returns the shape of V = Σ(nⱼ-1)Sⱼ/√|Sⱼ| / Σ(nⱼ-1). Each part has
+// the determinant 1, so that the wider group doesn't decide; the one with more
+// shots does. With equal weights few shots against many would lie close
+// together in a shape that is half their own.
 func commonShape(before, after *dispersion.Group, level float64) (shape, error) {
 	var v dispersion.Cov
+	all := float64(before.N() + after.N() - 2)
 	for _, g := range []*dispersion.Group{before, after} {
+		weight := float64(g.N()-1) / all
 		area, err := g.AreaScale(level)
 		if err != nil {
 			return shape{}, err
@@ -23,9 +27,9 @@ func commonShape(before, after *dispersion.Group, level float64) (shape, error) 
 		if err != nil {
 			return shape{}, err
 		}
-		v.XX += s.XX / area.Raw / 2
-		v.XY += s.XY / area.Raw / 2
-		v.YY += s.YY / area.Raw / 2
+		v.XX += float64(s.XX / area.Raw * weight)
+		v.XY += float64(s.XY / area.Raw * weight)
+		v.YY += float64(s.YY / area.Raw * weight)
 	}
 	l11 := math.Sqrt(v.XX)
 	return shape{l11: l11, l21: v.XY / l11, l22: v.SqrtDet() / l11}, nil

@@ -30,28 +30,6 @@ func TestFewShotsWarningsOfRatios(t *testing.T) {
 	}
 }
 
-func TestUnevenWarning(t *testing.T) {
-	setosa, versicolor := sample(t, "setosa"), sample(t, "versicolor")
-	for _, c := range []struct{ n1, n2, need int }{
-		{3, 4, 4}, {3, 3, 0}, {4, 8, 5}, {20, 5, 10}, {5, 8, 0}, {6, 12, 7}, {8, 12, 0}, {10, 30, 0}, {9, 50, 10},
-	} {
-		e, err := SpreadRatio(ctx, group(t, setosa[:c.n1]), group(t, versicolor[:c.n2]), Options{})
-		if err != nil {
-			t.Fatal(err)
-		}
-		var uneven *UnevenWarning
-		got := 0
-		for _, w := range e.Warnings {
-			if errors.As(w, &uneven) {
-				got = uneven.Need
-			}
-		}
-		if got != c.need {
-			t.Errorf("%d against %d: %d needed, want %d (%v)", c.n1, c.n2, got, c.need, e.Warnings)
-		}
-	}
-}
-
 func TestRatioErrors(t *testing.T) {
 	good := group(t, sample(t, "setosa5"))
 	line := group(t, []dispersion.Point{{X: 1, Y: 101}, {X: 2, Y: 102}, {X: 3, Y: 103}, {X: 5, Y: 105}})

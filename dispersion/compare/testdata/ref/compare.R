@@ -54,15 +54,15 @@ median2 <- function(y) {
   m
 }
 logratio <- function(d1, d2, level, name) {
-  n1 <- length(d1); n2 <- length(d2); df <- n1 + n2 - 2
+  n1 <- length(d1); n2 <- length(d2); df <- (1 / n1 + 1 / n2)^2 / (1 / (n1^2 * (n1 - 1)) + 1 / (n2^2 * (n2 - 1)))
   D1 <- mean(d1) * sqrt(n1 / (n1 - 1)); D2 <- mean(d2) * sqrt(n2 / (n2 - 1))
-  c2 <- ((n1 - 1) * var(d1) / mean(d1)^2 + (n2 - 1) * var(d2) / mean(d2)^2) / df
+  c2 <- ((n1 - 1) * var(d1) / mean(d1)^2 + (n2 - 1) * var(d2) / mean(d2)^2) / (n1 + n2 - 2)
   se <- sqrt(c2) * sqrt(1 / n1 + 1 / n2); l <- log(D2 / D1); h <- qt((1 + level) / 2, df) * se
   r <- list(before = D1, after = D2, estimate = exp(l), low = exp(l - h), high = exp(l + h), p = 2 * pt(-abs(l / se), df))
   names(r) <- paste(name, names(r), sep = "_"); r
 }
 spread <- function(a, b, level) {
-  V <- (var(a) / sqrt(det(var(a))) + var(b) / sqrt(det(var(b)))) / 2
+  V <- ((nrow(a) - 1) * var(a) / sqrt(det(var(a))) + (nrow(b) - 1) * var(b) / sqrt(det(var(b)))) / (nrow(a) + nrow(b) - 2)
   L <- chol(V) # V = t(L) L
   d <- function(x) { y <- x %*% solve(L); u <- sweep(y, 2, median2(y)); sqrt(rowSums(u^2)) }
   logratio(d(a), d(b), level, "spread")
