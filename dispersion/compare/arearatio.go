@@ -69,7 +69,7 @@ func AreaRatio(ctx context.Context, before, after *dispersion.Group, o Options) 
 		df1, df2 := float64(2*n1-4), float64(2*n2-4)
 		return math.Log(math.Max(upperF(tail, df2, df1), upperF(tail, df1, df2))) / 2
 	}
-	e.Warnings = reachWarnings(n1, n2, reach)
+	e.Warnings = reachWarnings(n1, n2, "normal shots", reach)
 	return e.checked()
 }
 
@@ -85,7 +85,7 @@ const usefulReach = math.Ln2
 
 // reachWarnings compares the reach of the interval, a factor's logarithm, with
 // what is useful.
-func reachWarnings(n1, n2 int, reach func(n1, n2 int) float64) []error {
+func reachWarnings(n1, n2 int, shots string, reach func(n1, n2 int) float64) []error {
 	if reach(n1, n2) <= usefulReach {
 		return nil
 	}
@@ -95,6 +95,6 @@ func reachWarnings(n1, n2 int, reach func(n1, n2 int) float64) []error {
 	}
 	return []error{&FewShotsWarning{
 		Before: n1, After: n2, Need: need,
-		For: "an interval that reaches no further than half and twice the spread, for normal shots",
+		For: "an interval that reaches no further than half and twice the spread, for " + shots,
 	}}
 }

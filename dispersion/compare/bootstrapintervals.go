@@ -46,13 +46,12 @@ func (j job) asItIs(ctx context.Context, o Options) (Bootstrapped, error) {
 
 // withIntervals completes b from its replicates.
 func (b Bootstrapped) withIntervals(r replicates, o Options) (Bootstrapped, error) {
-	b.Replicates = r.values
-	if r.firstErr != nil {
-		b.Replicates = withoutNaN(r.values)
-		lost := &NoValueError{Failed: len(r.values) - len(b.Replicates), Of: len(r.values), Err: r.firstErr}
-		if float64(lost.Failed) > maxFailed*float64(lost.Of) {
-			return Bootstrapped{}, fmt.Errorf("compare: bootstrap: too few shots: %w", lost)
-		}
+	values, lost, err := r.withValue()
+	if err != nil {
+		return Bootstrapped{}, err
+	}
+	b.Replicates = values
+	if lost != nil {
 		b.Warnings = append(b.Warnings, lost)
 	}
 	mean, sd := meanAndSD(b.Replicates)
@@ -93,6 +92,20 @@ func (b Bootstrapped) withIntervals(r replicates, o Options) (Bootstrapped, erro
 		})
 	}
 	return b, nil
+}
+
+// withValue returns the values without those that are none, and what was lost:
+// nil if nothing was, an error if more than a few were.
+func (r replicates) withValue() (values []float64, lost *NoValueError, err error) {
+	if r.firstErr == nil {
+		return r.values, nil, nil
+	}
+	values = withoutNaN(r.values)
+	lost = &NoValueError{Failed: len(r.values) - len(values), Of: len(r.values), Err: r.firstErr}
+	if float64(lost.Failed) > maxFailed*float64(lost.Of) {
+		return nil, nil, fmt.Errorf("compare: bootstrap: too few shots: %w", lost)
+	}
+	return values, lost, nil
 }
 
 // studentise adds the bootstrap-t interval, unless too many resamples have no

@@ -8,8 +8,8 @@
 //
 // For questions of one's own there are [Bootstrap], an interval for any statistic
 // of two groups, and [Permute], its p; [CentreShift] and [AnyDifference] compare
-// in the plane, [HodgesLehmann] and [TrimmedGain] where balls are wild, [Spreads]
-// several stages; [Equivalent] and [NotWorse] hold an effect against a margin, and
+// in the plane, [HodgesLehmann], [TrimmedGain] and [RobustSpreadRatio] where balls
+// are wild, [Spreads] several stages; [Equivalent] and [NotWorse] hold an effect against a margin, and
 // [PosteriorOf] against a prior that is shown.
 //
 // [Bookend] holds a new swing against the old one hit before and after it,

@@ -10,12 +10,13 @@ import (
 
 // The names of the effects made here.
 const (
-	NameCarryGain        = "carry_gain"
-	NameSideShift        = "side_shift"
-	NameSpreadRatio      = "spread_ratio"
-	NameAreaRatio        = "area_ratio"
-	NameAngleSpreadRatio = "angle_spread_ratio"
-	NameMishitRateChange = "mishit_rate_change"
+	NameCarryGain         = "carry_gain"
+	NameSideShift         = "side_shift"
+	NameSpreadRatio       = "spread_ratio"
+	NameAreaRatio         = "area_ratio"
+	NameAngleSpreadRatio  = "angle_spread_ratio"
+	NameMishitRateChange  = "mishit_rate_change"
+	NameRobustSpreadRatio = "robust_spread_ratio"
 )
 
 // An Effect is what changed from before to after: an estimate, the interval of
@@ -34,8 +35,8 @@ type Effect struct {
 
 	P, PFloor float64 // two-sided p and the smallest one possible; both 0 with HasP false when there is none
 	HasP      bool
-	Seed      uint64 // as given; it matters where splits were drawn at random
-	Resamples int    // splits tried or drawn for P; 0 if P comes from a formula
+	Seed      uint64 // as given; it matters where splits or resamples were drawn at random
+	Resamples int    // splits tried or drawn for P, or resamples for the interval; 0 if both come from formulas
 
 	// Warnings tell what a reader must know before trusting the numbers above.
 	Warnings []error

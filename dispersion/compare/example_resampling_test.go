@@ -182,3 +182,14 @@ func ExamplePosteriorOf() {
 	fmt.Printf("a smaller pattern with probability %.2f\n", tighter)
 	// Output: a smaller pattern with probability 0.94
 }
+
+func ExampleRobustSpreadRatio() {
+	before, after := groups()
+	spread, err := compare.RobustSpreadRatio(context.Background(), before, after, compare.Options{Resamples: 999})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("× %.2f, 95 %% from %.1f to %.1f\n", spread.Estimate, spread.Interval.Low, spread.Interval.High)
+	// Output: × 0.70, 95 % from 0.3 to 1.6
+}

@@ -101,7 +101,7 @@ func ratioOfDistances(e Effect, d1, d2 []float64, variation float64, o Options) 
 	e.Estimate = math.Exp(logRatio)
 	e.Interval = dispersion.Interval{Low: math.Exp(logRatio - half), High: math.Exp(logRatio + half), Level: o.Level}
 	e.P, e.HasP = studentP(logRatio/(c*root), df), true
-	e.Warnings = reachWarnings(e.N1, e.N2, func(n1, n2 int) float64 {
+	e.Warnings = reachWarnings(e.N1, e.N2, "normal shots", func(n1, n2 int) float64 {
 		return studentQuantile((1+o.Level)/2, welchDF(n1, n2)) * variation * math.Sqrt(1/float64(n1)+1/float64(n2))
 	})
 	return e.checked()

@@ -36,9 +36,14 @@ func TestInputsAreNeverModified(t *testing.T) {
 		return a[len(a)-1].Y - b[0].X, nil
 	}
 	calls := map[string]func() error{
-		"CarryGain":        func() error { _, err := CarryGain(ctx, g1, g2, Options{}); return err },
-		"SideShift":        func() error { _, err := SideShift(ctx, g1, g2, Options{}); return err },
-		"SpreadRatio":      func() error { _, err := SpreadRatio(ctx, g1, g2, Options{}); return err },
+		"CarryGain":   func() error { _, err := CarryGain(ctx, g1, g2, Options{}); return err },
+		"SideShift":   func() error { _, err := SideShift(ctx, g1, g2, Options{}); return err },
+		"SpreadRatio": func() error { _, err := SpreadRatio(ctx, g1, g2, Options{}); return err },
+		"RobustSpreadRatio": func() error {
+			tens := func(p []dispersion.Point) *dispersion.Group { return group(t, p[:12]) }
+			_, err := RobustSpreadRatio(ctx, tens(sample(t, "setosa")), tens(sample(t, "versicolor")), Options{Resamples: 49})
+			return err
+		},
 		"AreaRatio":        func() error { _, err := AreaRatio(ctx, g1, g2, Options{}); return err },
 		"AngleSpreadRatio": func() error { _, err := AngleSpreadRatio(ctx, g1, g2, Options{}); return err },
 		"MeanGain":         func() error { _, err := MeanGain(ctx, "", "", values1, values2, Options{}); return err },
