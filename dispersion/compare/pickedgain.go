@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"math/rand/v2"
 
 	"github.com/landfall-golf/landfall/dispersion"
 	"github.com/landfall-golf/landfall/dispersion/internal/resample"
@@ -24,20 +25,24 @@ type Picked struct {
 // What picking does by itself is seen on the shots before: o.Resamples times, as
 // many as were hit are drawn from them with replacement and picked from by the
 // same rule, giving the mean x, and as many as were before, giving the mean m and
-// the standard deviation s. With I the mean of x - m, widened by √(n/(n-1)) for
-// the spread lost in resampling n shots, and q the quantiles of (x-m)/s,
+// the standard deviation s. The same is done with as many normal shots. With I the
+// mean of x - m over the shots before, widened by √(n/(n-1)) for the spread lost
+// in resampling n shots, and q the quantiles of (x-m)/s,
 //
 //	corrected = shown - I,  from shown - q₁₋ₐ·s₁ to shown - qₐ·s₁,  a = (1-level)/2
 //
-// where s₁ is the standard deviation before as measured. P is twice the smaller
-// share of the draws on either side of shown/s₁, (b+1)/(m+1): how often picking
-// alone shows as much.
+// where s₁ is the standard deviation before as measured and each q the outer one
+// of the two kinds of shots: few shots hold no longest shot to resample, and
+// normal ones have no wild one. P is twice the smaller share of the draws on
+// either side of shown/s₁, (b+1)/(m+1), and the larger of the two: how often
+// picking alone shows as much.
 //
 // It assumes that a change moves all shots alike. If all shots are at hand, take
 // them all and [MeanGain]: that is right without a correction and surer. Simulated
-// with 4,000 lessons, the best 3 of 10 and a true gain of one standard deviation,
-// the 95 % interval holds it in 90.5 % with 10 shots before and in 91.4 % with 20;
-// on t(5) with 20 before in 90.7 %.
+// with 1,000 lessons a row, the best 3 of 10, the 95 % interval holds the true gain
+// in 95 to 97 % with 5 to 50 normal shots before, in 92 to 96 % on t(5), 92 to
+// 93 % on t(3) and 97 to 99 % with 10 % mishits. Resamples alone hold it in 90 to
+// 92, 88 to 92, 85 to 90 and 94 to 96 %.
 //
 // It takes five shots before and as many picked as the rule keeps; of
 // [LastShots] and [StoppedWhenGood] at least as many.
@@ -79,26 +84,21 @@ func PickedGain(ctx context.Context, name, unit string, before, picked []float64
 	}
 	mean := meanOf(alone.gains)
 	sd := math.Sqrt(old.ss / (old.n - 1))
-	above, below := 0, 0
-	for _, ratio := range alone.ratios {
-		if ratio >= shown/sd-tie {
-			above++
-		}
-		if ratio <= shown/sd+tie {
-			below++
-		}
+	tail := (1 - o.Level) / 2
+	low, high, p2 := math.Inf(1), math.Inf(-1), 0.0
+	for _, ratios := range [][]float64{alone.ratios, alone.normal} {
+		q := quantilesOf(ratios, tail, 1-tail)
+		low, high = min(low, shown-q[1]*sd), max(high, shown-q[0]*sd)
+		p2 = max(p2, twoSidedShare(ratios, shown/sd))
 	}
-	tail, m := (1-o.Level)/2, float64(o.Resamples)
-	q := quantilesOf(alone.ratios, tail, 1-tail)
-	low, high := shown-q[1]*sd, shown-q[0]*sd
 	e := Effect{
 		Name: name, Unit: unit,
-		Method: "gain of picked shots minus what picking alone does to resamples of the shots before; interval and p from the same resamples",
+		Method: "gain of picked shots minus what picking alone does to resamples of the shots before; interval and p the more cautious of these resamples and of normal shots",
 		Before: z.centre + z.scale*old.mean, After: z.centre + z.scale*(old.mean+shown),
 		N1: n, N2: len(picked),
 		Estimate: (shown - mean) * z.scale,
 		Interval: dispersion.Interval{Low: low * z.scale, High: high * z.scale, Level: o.Level},
-		P:        min(1, 2*float64(min(above, below)+1)/(m+1)), PFloor: 2 / (m + 1), HasP: true,
+		P:        p2, PFloor: 2 / float64(o.Resamples+1), HasP: true,
 		Seed: o.Seed, Resamples: o.Resamples,
 	}
 	// With few resamples and a wide middle the mean may lie outside the quantiles.
@@ -111,19 +111,36 @@ func PickedGain(ctx context.Context, name, unit string, before, picked []float64
 	}, err
 }
 
+// twoSidedShare returns twice the smaller share of the draws on either side of x,
+// x itself counted as one of them.
+func twoSidedShare(draws []float64, x float64) float64 {
+	above, below := 0, 0
+	for _, d := range draws {
+		if d >= x-tie {
+			above++
+		}
+		if d <= x+tie {
+			below++
+		}
+	}
+	return min(1, 2*float64(min(above, below)+1)/float64(len(draws)+1))
+}
+
 // A pickAlone holds, for each resample, what picking shows when nothing has
 // changed.
 type pickAlone struct {
 	gains  []float64 // of the shots picked over those before
 	ratios []float64 // the same over the standard deviation before
+	normal []float64 // ratios of normal shots
 }
 
 func pickingAlone(ctx context.Context, shots []float64, mean float64, p Picking, o Options) (pickAlone, error) {
 	n := len(shots)
 	wider := math.Sqrt(float64(n) / float64(n-1))
-	out := pickAlone{make([]float64, o.Resamples), make([]float64, o.Resamples)}
+	out := pickAlone{make([]float64, o.Resamples), make([]float64, o.Resamples), make([]float64, o.Resamples)}
 	err := resample.Chunks(ctx, o.Resamples, resample.ChunkSize, o.Progress, func(chunk, lo, hi int) error {
 		stream := resample.NewStream(o.Seed, "picked gain", chunk)
+		normal := rand.New(resample.NewStream(o.Seed, "picked gain of normal shots", chunk))
 		hit, before := make([]float64, p.shots()), make([]float64, n)
 		for i := lo; i < hi; i++ {
 			for j := range hit {
@@ -139,6 +156,15 @@ func pickingAlone(ctx context.Context, shots []float64, mean float64, p Picking,
 			gain := p.mean(hit) - old.mean
 			out.gains[i] = wider * gain
 			out.ratios[i] = gain / math.Sqrt(old.ss/(old.n-1))
+
+			for j := range hit {
+				hit[j] = normal.NormFloat64()
+			}
+			for j := range before {
+				before[j] = normal.NormFloat64()
+			}
+			old = summaryOf(before)
+			out.normal[i] = (p.mean(hit) - old.mean) / math.Sqrt(old.ss/(old.n-1))
 		}
 		return nil
 	})

@@ -205,7 +205,7 @@ func TestPickedGainCoverage(t *testing.T) {
 	for _, c := range []struct {
 		before, df int
 		promised   float64
-	}{{10, 0, 0.90}, {20, 0, 0.92}, {20, 5, 0.90}} {
+	}{{10, 0, 0.94}, {20, 0, 0.94}, {20, 5, 0.92}} {
 		got := pickedCoverage(t, c.before, c.df)
 		limit := c.promised - 4*math.Sqrt(c.promised*(1-c.promised)/float64(max(*pairs/5, 200)))
 		if got < limit {
