@@ -66,6 +66,14 @@ const studentBelow = 20
 // ten shots. Shots must be independent, or follow each other like those of
 // other blocks.
 //
+// With blocks too the jackknife leaves out one shot at a time. So JackknifeSE is
+// that of independent shots, and SE the one to read. Bootstrap-t takes no harm:
+// what is missing in se is missing in se* as well, and cancels. A jackknife that
+// leaves out blocks, and would mend the first, has no more than n-l+1 values to
+// leave out, too few for a variance within stages of ten (H. R. Künsch, "The
+// Jackknife and the Bootstrap for General Stationary Observations", Annals of
+// Statistics 17(3), 1989, pp. 1217-1241, from memory).
+//
 // The statistic is called from several goroutines at once, with slices that are
 // its own only during the call; it may reorder them. Below 20 shots on a side it
 // is called n₁+n₂+1 times as often. [BootstrapMoments] is far faster where

@@ -9,14 +9,15 @@
 // For questions of one's own there are [Bootstrap], an interval for any statistic
 // of two groups, and [Permute], its p; [CentreShift] and [AnyDifference] compare
 // in the plane, [HodgesLehmann], [TrimmedGain] and [RobustSpreadRatio] where balls
-// are wild, [Spreads] several stages; [Equivalent] and [NotWorse] hold an effect against a margin, and
-// [PosteriorOf] against a prior that is shown.
+// are wild, [Spreads] several stages; [Equivalent] and [NotWorse] hold an effect
+// against a margin, and [PosteriorOf] against a prior that is shown.
 //
 // [Bookend] holds a new swing against the old one hit before and after it,
 // [AlsoSeen] and [PickedGain] allow for having looked at several and for having
 // picked, [DriftOrStages] and [Manipulation] ask what else may lie behind a gain,
-// and [AnytimeGain] may be looked at after every ball. [ShuffleWall] hides the
-// real before and after among others, to be picked by eye.
+// [Trend] whether a lesson rises from stage to stage, and [AnytimeGain] may be
+// looked at after every ball. [ShuffleWall] hides the real before and after among
+// others, to be picked by eye.
 //
 // Groups and values are in any one unit. Every function takes its inputs as
 // they are and never modifies them. An error means that there is no answer;

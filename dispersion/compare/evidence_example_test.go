@@ -105,3 +105,21 @@ func ExampleShownAreaRatio() {
 	// 0.60
 	// 0.65
 }
+
+func ExampleTrend() {
+	trend, err := compare.Trend(context.Background(), "carry", [][]float64{
+		{141, 148, 139, 152, 144}, {147, 143, 156, 150, 145}, {149, 158, 151, 146, 161},
+	})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(trend.Sentence())
+	// Output: Of two balls from different stages the later one has more carry in 76 % of the pairs; by chance alone it would be half, and that far from half or further in 4.3 % of lessons.
+}
+
+func ExampleBenjaminiHochberg() {
+	p, err := compare.BenjaminiHochberg([]float64{.01, .04, .03, .005})
+	fmt.Printf("%.2f %v\n", p, err)
+	// Output: [0.02 0.04 0.04 0.02] <nil>
+}

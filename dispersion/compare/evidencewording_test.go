@@ -63,6 +63,8 @@ func TestEveryAnswerIsSaid(t *testing.T) {
 	score := scored(t, 4, 3, 5)
 	calibration, err := Calibrate([]Score{score, score, score})
 	check(err)
+	trend, err := Trend(ctx, "carry", [][]float64{x, y, {3, 5}})
+	check(err)
 	line := DriftCheck{LineShare: 1}
 	wilder, truer := SpeedCheck{Supports: HarderWilder}, SpeedCheck{Supports: HarderTruer}
 	said := map[string]bool{}
@@ -70,6 +72,7 @@ func TestEveryAnswerIsSaid(t *testing.T) {
 		b.Sentence(), b.Line(), drift.Sentence(), drift.Line(), line.Sentence(), r.Sentence(), r.Line(), wilder.Sentence(), truer.Sentence(),
 		picked.Sentence(), picked.Line(), plan.Sentence("yd"), plan.Line(), move.Sentence(), move.Line(),
 		score.Sentence(), score.Line(), calibration.Sentence(), calibration.Line(),
+		trend.Sentence(), trend.Line(),
 		NoBookend.String(), WildBalls.String(), ThinBookend.String(), Drifted.String(), OneOfSeveral.String(),
 	} {
 		if forbidden.MatchString(text) || !strings.HasSuffix(text, ".") || said[text] {

@@ -15,6 +15,51 @@ import (
 // Reference: S. Holm, "A Simple Sequentially Rejective Multiple Test Procedure",
 // Scandinavian Journal of Statistics 6(2), 1979, pp. 65-70.
 func Holm(p []float64) ([]float64, error) {
+	order, err := upwards(p)
+	if err != nil {
+		return nil, err
+	}
+	adjusted := make([]float64, len(p))
+	reached := 0.0
+	for rank, i := range order {
+		reached = max(reached, min(1, float64(len(p)-rank)*p[i]))
+		adjusted[i] = reached
+	}
+	return adjusted, nil
+}
+
+// BenjaminiHochberg returns the p-values adjusted for how many there are, in the
+// order given: with the m p-values sorted upwards, pᵢ becomes the smallest of
+// m/j·pⱼ for j ≥ i, and at most 1. Of those that then fall below a line, the share
+// that is there by chance alone is at most that line on average.
+//
+// It answers which of many columns of a lesson are worth a look next time, where
+// some false leads among them do no harm. What is to be said of a lesson takes
+// [Holm], under which not one may be false.
+//
+// It assumes p-values that are independent or rise and fall together.
+//
+// Errors: [ErrShare]. No p-values give none. It doesn't sort its input.
+//
+// Reference: Y. Benjamini, Y. Hochberg, "Controlling the False Discovery Rate: A
+// Practical and Powerful Approach to Multiple Testing", Journal of the Royal
+// Statistical Society B 57(1), 1995, pp. 289-300.
+func BenjaminiHochberg(p []float64) ([]float64, error) {
+	order, err := upwards(p)
+	if err != nil {
+		return nil, err
+	}
+	adjusted := make([]float64, len(p))
+	reached := 1.0
+	for rank, i := range slices.Backward(order) {
+		reached = min(reached, float64(len(p))/float64(rank+1)*p[i])
+		adjusted[i] = reached
+	}
+	return adjusted, nil
+}
+
+// upwards returns the indices of the p-values from the smallest one up.
+func upwards(p []float64) ([]int, error) {
 	order := make([]int, len(p))
 	for i, v := range p {
 		if !(v >= 0 && v <= 1) {
@@ -31,13 +76,7 @@ func Holm(p []float64) ([]float64, error) {
 		}
 		return a - b
 	})
-	adjusted := make([]float64, len(p))
-	reached := 0.0
-	for rank, i := range order {
-		reached = max(reached, min(1, float64(len(p)-rank)*p[i]))
-		adjusted[i] = reached
-	}
-	return adjusted, nil
+	return order, nil
 }
 
 // AlsoSeen returns the verdicts on effects that were not the headline, in the

@@ -46,6 +46,36 @@ func TestHolmKeepsTheOrder(t *testing.T) {
 	}
 }
 
+// Source: R 4.2.2, p.adjust(method = "BH"), on the same fifteen p-values. The paper
+// rejects four at 0.05.
+func TestBenjaminiHochbergAgainstR(t *testing.T) {
+	p, want := evidenceData(t, "holm", "p"), evidenceData(t, "holm", "benjamini")
+	got, err := BenjaminiHochberg(p)
+	if err != nil || len(got) != 15 || len(want) != 15 {
+		t.Fatal(got, err)
+	}
+	below := 0
+	for i := range got {
+		near(t, "adjusted", got[i], want[i], 1e-12)
+		if got[i] < 0.05 {
+			below++
+		}
+	}
+	if below != 4 {
+		t.Errorf("%d below 0.05, want 4", below)
+	}
+	// By hand: .005·4/1, .01·4/2, .03·4/3, .04·4/4, each lowered to the next one.
+	turned, err := BenjaminiHochberg([]float64{.01, .04, .03, .005})
+	for i, want := range []float64{.02, .04, .04, .02} {
+		if err != nil || math.Abs(turned[i]-want) > 1e-15 {
+			t.Errorf("%d: %v, want %v (%v)", i, turned, want, err)
+		}
+	}
+	if _, err := BenjaminiHochberg([]float64{0.5, math.NaN()}); !errors.Is(err, ErrShare) {
+		t.Errorf("NaN: %v", err)
+	}
+}
+
 // A verdict looked at alone stays; the same among several gets weaker, and the
 // strongest ones stay.
 func TestAlsoSeen(t *testing.T) {

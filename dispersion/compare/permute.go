@@ -42,8 +42,9 @@ type Permutation struct {
 // Permute returns the share of the ways to deal all shots into n₁ before and n₂
 // after in which the statistic is at least as large as it is for the groups as
 // they are. All ways are tried up to 200,000 (10 against 10), else o.Resamples
-// are drawn, the one observed counts as one more, and p = (b+1)/(m+1). Values
-// within one part in 10⁹ of the one observed count as equally large.
+// are drawn, the one observed counts as one more, and p = (b+1)/(m+1). That is
+// cautious: drawn again and again from more than 200,000 ways, the exact p would be
+// smaller by 1 in 400,000 at most. Values within one part in 10⁹ of the one observed count as equally large.
 //
 // The p is one-sided: a difference that may go either way needs its absolute
 // value as the statistic. It answers whether the shots could be of one kind,

@@ -37,3 +37,6 @@ func studentP(t, df float64) float64 {
 func normalQuantile(p float64) float64 { return distuv.UnitNormal.Quantile(p) }
 
 func fLaw(df1, df2 float64) distuv.F { return distuv.F{D1: df1, D2: df2} }
+
+// normalTail returns the chance that a standard normal exceeds z.
+func normalTail(z float64) float64 { return distuv.UnitNormal.Survival(z) }

@@ -168,6 +168,8 @@ func evidenceCalls(t *testing.T, g1, g2 *dispersion.Group, values1, values2 []fl
 		"ScoreExpectation":  func() error { _, err := ScoreExpectation(e, 3); return err },
 		"Calibrate":         func() error { _, err := Calibrate([]Score{score, score, score}); return err },
 		"Holm":              func() error { _, err := Holm(p); return err },
+		"BenjaminiHochberg": func() error { _, err := BenjaminiHochberg(p); return err },
+		"Trend":             func() error { _, err := Trend(ctx, "", [][]float64{values1, values2, old}); return err },
 		"AlsoSeen":          func() error { _, err := AlsoSeen([]Verdict{v, v}); return err },
 		"PickInflation":     func() error { _, err := PickInflation(Picking{BestShots, 3, 10}); return err },
 		"PickedGain": func() error {

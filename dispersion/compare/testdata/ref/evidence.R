@@ -30,7 +30,17 @@ for (w in list(c(5, 15), c(3, 30))) {
 
 # Holm.
 bh <- c(.0001, .0004, .0019, .0095, .0201, .0278, .0298, .0344, .0459, .3240, .4262, .5719, .6528, .7590, 1)
-put("holm", p = bh, adjusted = p.adjust(bh, "holm"))
+put("holm", p = bh, adjusted = p.adjust(bh, "holm"), benjamini = p.adjust(bh, "BH"))
+
+# The trend over ordered stages: its z is that of Kendall's S between value and
+# stage, ties in both. Knowledge of performance: Hollander and Wolfe 1999.
+kp <- list(c(40, 35, 38, 43, 44, 41), c(38, 40, 47, 44, 40, 42), c(48, 40, 45, 43, 46, 44))
+for (w in list(list("trend knowledge", kp), list("trend plants", split(PlantGrowth$weight, PlantGrowth$group)))) {
+  x <- unlist(w[[2]]); g <- rep(seq_along(w[[2]]), lengths(w[[2]]))
+  k <- cor.test(x, g, method = "kendall", exact = FALSE)
+  pairs <- outer(x, x, "-"); later <- outer(g, g, ">")
+  put(w[[1]], x = x, g = g, j = sum(later & pairs > 0) + sum(later & pairs == 0) / 2, z = unname(k$statistic), p = k$p.value)
+}
 
 # Paired: the sleep data, t.test and all changes of sign.
 a <- sleep$extra[sleep$group == 1]; b <- sleep$extra[sleep$group == 2]
