@@ -1,6 +1,10 @@
 package compare
 
-import "testing"
+import (
+	"runtime"
+	"testing"
+	"time"
+)
 
 func BenchmarkBCaAreaRatio20(b *testing.B) {
 	before, after := group(b, sample(b, "setosa")[:20]), group(b, sample(b, "versicolor")[:20])
@@ -28,4 +32,27 @@ func BenchmarkAnyDifference50v50(b *testing.B) {
 			b.Fatal(err)
 		}
 	}
+}
+
+// How much faster two cores are than one, in the same run: to be read where both
+// are idle. Above 1.6 is what is expected; the rest is the quantiles, and chunks
+// that end at different times.
+func BenchmarkTwoCoresAgainstOne(b *testing.B) {
+	if runtime.NumCPU() < 2 {
+		b.Skip("this machine has one core")
+	}
+	before, after := group(b, sample(b, "setosa")[:10]), group(b, sample(b, "versicolor")[:10])
+	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(0))
+	var took [2]time.Duration
+	for b.Loop() {
+		for i := range took {
+			runtime.GOMAXPROCS(i + 1)
+			start := time.Now()
+			if _, err := BootstrapMoments(ctx, before, after, LogAreaRatio, Options{}); err != nil {
+				b.Fatal(err)
+			}
+			took[i] += time.Since(start)
+		}
+	}
+	b.ReportMetric(took[0].Seconds()/took[1].Seconds(), "×-one-core")
 }

@@ -3,12 +3,14 @@ package compare
 import (
 	"context"
 	"errors"
+	"math/rand/v2"
 	"runtime"
 	"slices"
 	"testing"
 	"time"
 
 	"github.com/landfall-golf/landfall/dispersion"
+	"github.com/landfall-golf/landfall/dispersion/internal/resample"
 )
 
 // The seed decides, the number of cores does not, and another seed gives others.
@@ -35,7 +37,15 @@ func TestResamplingGivesTheSameBitsOnAnyNumberOfCores(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		return append(values, d.P, p.P)
+		picked, err := PickedGain(ctx, "", "", column(before, ballCarry), column(after, ballCarry)[:3], Picking{BestShots, 3, 14}, o)
+		if err != nil {
+			t.Fatal(err)
+		}
+		paired, err := PairedGain(ctx, "", "", columnOf(t, "setosa", 20), columnOf(t, "versicolor", 20), o)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return append(values, d.P, p.P, picked.Corrected.Interval.Low, picked.Corrected.P, paired.P)
 	}
 	one := answer(7, 1)
 	for _, cores := range []int{2, 5} {
@@ -46,6 +56,13 @@ func TestResamplingGivesTheSameBitsOnAnyNumberOfCores(t *testing.T) {
 	if slices.Equal(answer(8, 1), one) {
 		t.Error("another seed gave the same answer")
 	}
+}
+
+func ballCarry(p dispersion.Point) float64 { return p.Y }
+
+// columnOf returns the second columns of the first shots of a sample.
+func columnOf(t testing.TB, name string, n int) []float64 {
+	return column(group(t, sample(t, name)[:n]), ballCarry)
 }
 
 func TestBootstrapProgressGrowsToTheEnd(t *testing.T) {
@@ -62,32 +79,49 @@ func TestBootstrapProgressGrowsToTheEnd(t *testing.T) {
 	}
 }
 
-// A statistic of a millisecond must not keep a cancelled call waiting for the rest
-// of its thousand.
+// A statistic of a millisecond, or a picking from ten thousand shots, must not keep
+// a cancelled call waiting for the rest of its thousand. Where the machine is busy
+// with something else a try may be late, but not each of three.
 func TestCancelledWithin50ms(t *testing.T) {
 	before, after := group(t, sample(t, "setosa")), group(t, sample(t, "versicolor"))
-	for name, run := range map[string]func(c context.Context, slow func(b, a []dispersion.Point) (float64, error)) error{
-		"Bootstrap": func(c context.Context, slow func(b, a []dispersion.Point) (float64, error)) error {
-			_, err := Bootstrap(c, before, after, slow, Options{})
+	slow := func(b, a []dispersion.Point) (float64, error) {
+		time.Sleep(time.Millisecond)
+		return meanDifference(b, a)
+	}
+	var many [2][]dispersion.Point
+	r := rand.New(resample.NewStream(1, "cancelled", 0))
+	for i := range 800 {
+		many[i%2] = append(many[i%2], normal(r, 1))
+	}
+	values := column(before, ballCarry)
+	for name, run := range map[string]func(c context.Context) error{
+		"Bootstrap":         func(c context.Context) error { _, err := Bootstrap(c, before, after, slow, Options{}); return err },
+		"Permute":           func(c context.Context) error { _, err := Permute(c, before, after, slow, Options{}); return err },
+		"RobustSpreadRatio": func(c context.Context) error { _, err := RobustSpreadRatio(c, before, after, Options{}); return err },
+		"AnyDifference": func(c context.Context) error {
+			_, err := AnyDifference(c, group(t, many[0]), group(t, many[1]), Options{Resamples: 99999})
 			return err
 		},
-		"Permute": func(c context.Context, slow func(b, a []dispersion.Point) (float64, error)) error {
-			_, err := Permute(c, before, after, slow, Options{})
+		"PickedGain": func(c context.Context) error {
+			hundred := slices.Concat(values, values)
+			_, err := PickedGain(c, "", "", values, hundred[:maxPicked], Picking{BestStage, maxPicked, maxPicked}, Options{Resamples: 99999})
 			return err
 		},
 	} {
-		c, cancel := context.WithCancel(ctx)
-		var cancelled time.Time
-		time.AfterFunc(150*time.Millisecond, func() { cancelled = time.Now(); cancel() })
-		err := run(c, func(b, a []dispersion.Point) (float64, error) {
-			time.Sleep(time.Millisecond)
-			return meanDifference(b, a)
-		})
-		if !errors.Is(err, context.Canceled) {
-			t.Fatalf("%s: %v", name, err)
+		soonest := time.Hour
+		for range 3 {
+			c, cancel := context.WithCancel(ctx)
+			var cancelled time.Time
+			time.AfterFunc(150*time.Millisecond, func() { cancelled = time.Now(); cancel() })
+			if err := run(c); !errors.Is(err, context.Canceled) {
+				t.Fatalf("%s: %v", name, err)
+			}
+			if soonest = min(soonest, time.Since(cancelled)); soonest <= 50*time.Millisecond {
+				break
+			}
 		}
-		if late := time.Since(cancelled); late > 50*time.Millisecond {
-			t.Errorf("%s returned %v after it was cancelled", name, late)
+		if soonest > 50*time.Millisecond {
+			t.Errorf("%s returned %v after it was cancelled", name, soonest)
 		}
 	}
 }

@@ -143,6 +143,9 @@ func pickingAlone(ctx context.Context, shots []float64, mean float64, p Picking,
 		normal := rand.New(resample.NewStream(o.Seed, "picked gain of normal shots", chunk))
 		hit, before := make([]float64, p.shots()), make([]float64, n)
 		for i := lo; i < hi; i++ {
+			if err := ctx.Err(); err != nil {
+				return err
+			}
 			for j := range hit {
 				hit[j] = shots[stream.Below(n)] - mean
 			}
