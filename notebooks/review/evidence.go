@@ -25,8 +25,9 @@ func (r *Review) headline(ctx context.Context, p lesson.Pair) (f Finding, mixtur
 }
 
 // Evidence says, for each headline, what speaks for and against its gain: the old
-// swing hit again, neighbouring balls that resemble each other, one drift through
-// the whole lesson, what was expected, and what the next practice needs.
+// swing hit again, neighbouring balls that resemble each other, a stated shift of
+// the device, one drift through the whole lesson, what was expected, and what the
+// next practice needs.
 func (r *Review) Evidence(ctx context.Context) ([]string, error) {
 	var out []string
 	for _, p := range r.Headlines() {
@@ -42,7 +43,11 @@ func (r *Review) Evidence(ctx context.Context) ([]string, error) {
 			if err != nil {
 				return nil, err
 			}
-			out = append(out, s)
+			behind, err := r.device.gainSentence(*gain)
+			if err != nil {
+				return nil, err
+			}
+			out = append(append(out, s), behind...)
 		}
 		out = append(out, r.driftSentence(p)...)
 		out = append(out, r.expectSentence(p, f)...)

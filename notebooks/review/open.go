@@ -20,6 +20,7 @@ type Source struct {
 
 	Pupil, Session string // pick one where the file holds several
 	Unit           string // of columns called plainly carry and side: "yd", "m" or "ft"; "" is what the file says
+	Device         string // what the device errs by in carry and side, such as "carry 2 1, side 1.5"; "" is not stated
 }
 
 // StagesFile is the name of the file that marks up the stages of a lesson in
@@ -33,7 +34,16 @@ func Open(s Source) (*Review, error) {
 	if err != nil {
 		return nil, err
 	}
-	return New(l, compare.Options{})
+	r, err := New(l, compare.Options{})
+	if err != nil {
+		return nil, err
+	}
+	if s.Device != "" {
+		if r.device, err = readDevice(s.Device); err != nil {
+			return nil, err
+		}
+	}
+	return r, nil
 }
 
 func (s Source) read() (*lesson.Lesson, error) {

@@ -25,6 +25,7 @@ type Review struct {
 	Pairs  []lesson.Pair // headlines first
 
 	options    compare.Options
+	device     device
 	judgements sync.Map // what alone has worked out
 }
 
@@ -55,7 +56,7 @@ func New(l *lesson.Lesson, o compare.Options) (*Review, error) {
 	if !(o.Level > 0 && o.Level < 1) {
 		return nil, fmt.Errorf("review: level %g: %w", o.Level, dispersion.ErrLevel)
 	}
-	r := &Review{Lesson: l, Pairs: l.Pairs(), options: o}
+	r := &Review{Lesson: l, Pairs: l.Pairs(), options: o, device: exampleDevice(l.Unit)}
 	for _, g := range l.Groups() {
 		s, err := r.describe(g)
 		if err != nil {

@@ -155,21 +155,28 @@ func (r *Review) MishitSentence() string {
 }
 
 // SpreadSentences says whether the patterns of the headlines are tighter; as
-// angles too where the carry moved so much that distances mislead.
+// angles too where the carry moved so much that distances mislead; what is left of
+// it behind the error of the device; and whether the longer shots are wilder.
 func (r *Review) SpreadSentences(ctx context.Context) ([]string, error) {
 	out, err := r.Sentences(ctx, r.Headlines(), compare.NameSpreadRatio)
 	if err != nil {
 		return nil, err
 	}
 	for _, p := range r.Headlines() {
-		if !angleMatters(p) {
-			continue
+		if angleMatters(p) {
+			f, err := r.Find(ctx, p, compare.NameAngleSpreadRatio)
+			if err != nil {
+				return nil, err
+			}
+			out = append(out, "The carry moved by more than 5 %, so the angles count too. "+f.Sentence())
 		}
-		f, err := r.Find(ctx, p, compare.NameAngleSpreadRatio)
-		if err != nil {
-			return nil, err
+		for _, part := range []func(context.Context, lesson.Pair) ([]string, error){r.behindSentence, r.speedSentence} {
+			more, err := part(ctx, p)
+			if err != nil {
+				return nil, err
+			}
+			out = append(out, more...)
 		}
-		out = append(out, "The carry moved by more than 5 %, so the angles count too. "+f.Sentence())
 	}
 	return out, nil
 }
