@@ -33,14 +33,14 @@ const normalQuartiles = 1.3489795003921634
 // It asks whether the shots that belong to the pattern lie closer together, and
 // tells nothing of how many don't: read the mishit rate beside it. It takes a
 // quarter of the shots for possibly wild, and pays with width, on normal shots
-// a third more than [SpreadRatio] at 20 v 20 and two thirds more at 10 v 10. So
-// read it where that one and [AreaRatio] disagree.
+// a third more than [SpreadRatio] at 20 v 20 and half more at 10 v 10. So read it
+// where that one and [AreaRatio] disagree.
 //
 // The interval is symmetric around the estimate on the log scale, and so always
 // holds it. The outer quantiles of the resamples, from which BCa and percentile
 // intervals are made, are no good here: shots drawn twice make a scatter too
 // small, the more so in the smaller group, so that at 10 v 30 those intervals
-// cover 90 to 92 % of normal pairs and can miss their own estimate. The standard
+// cover 88 to 91 % of normal pairs and can miss their own estimate. The standard
 // deviation of the resamples, stretched by the few with most shots on one spot,
 // would make the interval up to a quarter wider.
 //

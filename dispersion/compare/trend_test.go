@@ -102,7 +102,8 @@ func TestTrendErrors(t *testing.T) {
 	if _, err := Trend(ctx, "", [][]float64{one, one}); !errors.Is(err, ErrStages) {
 		t.Errorf("two stages: %v", err)
 	}
-	if _, err := Trend(nil, "", [][]float64{one, one, one}); !errors.Is(err, ErrMissing) {
+	var none context.Context
+	if _, err := Trend(none, "", [][]float64{one, one, one}); !errors.Is(err, ErrMissing) {
 		t.Errorf("no context: %v", err)
 	}
 	if _, err := Trend(ctx, "", [][]float64{one, nil, one}); !errors.As(err, &few) {
