@@ -23,6 +23,7 @@ type study struct {
 
 var studies = []study{
 	{"one-group", "how often intervals and regions of one group hold what they say, and how wide they are", oneGroup},
+	{"two-groups", "how often intervals, p-values and verdicts on two groups are right, and what else was tried", twoGroups},
 	{"aims", "how the best aim moves as the grid of aims is refined", aimGrid},
 	{"largest", "how far apart the two farthest of n shots are", largest},
 	{"mixed", "how often the intervals of a mixed model of sessions hold, and whether a crossover of two drills finds their difference", mixedModels},

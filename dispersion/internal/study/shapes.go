@@ -19,6 +19,8 @@ type shape struct {
 	// inflate is the factor from the covariance of the body to that of the
 	// shots, where the shape is symmetric.
 	inflate float64
+	// short is by how much mishits shorten the mean carry.
+	short float64
 }
 
 var (
@@ -27,16 +29,16 @@ var (
 )
 
 var shapes = []shape{
-	{"normal", func(r *rand.Rand) dispersion.Point { return bodyShot(r, 1) }, true, 1},
-	{"t(5)", func(r *rand.Rand) dispersion.Point { return bodyShot(r, tails(r, 5)) }, true, 5.0 / 3},
-	{"t(3)", func(r *rand.Rand) dispersion.Point { return bodyShot(r, tails(r, 3)) }, true, 3},
+	{"normal", func(r *rand.Rand) dispersion.Point { return bodyShot(r, 1) }, true, 1, 0},
+	{"t(5)", func(r *rand.Rand) dispersion.Point { return bodyShot(r, tails(r, 5)) }, true, 5.0 / 3, 0},
+	{"t(3)", func(r *rand.Rand) dispersion.Point { return bodyShot(r, tails(r, 3)) }, true, 3, 0},
 	{"10 % mishits", func(r *rand.Rand) dispersion.Point {
 		p := bodyShot(r, 1)
 		if r.Float64() < .1 {
 			p.Y *= 1 - (.25 + .2*r.Float64()) // carries 25 to 45 % short
 		}
 		return p
-	}, false, 0},
+	}, false, 0, .1 * .35 * 150},
 }
 
 func bodyShot(r *rand.Rand, stretch float64) dispersion.Point {
