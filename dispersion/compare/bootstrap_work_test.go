@@ -95,9 +95,12 @@ func TestCancelledWithin50ms(t *testing.T) {
 	}
 	values := column(before, ballCarry)
 	for name, run := range map[string]func(c context.Context) error{
-		"Bootstrap":         func(c context.Context) error { _, err := Bootstrap(c, before, after, slow, Options{}); return err },
-		"Permute":           func(c context.Context) error { _, err := Permute(c, before, after, slow, Options{}); return err },
-		"RobustSpreadRatio": func(c context.Context) error { _, err := RobustSpreadRatio(c, before, after, Options{}); return err },
+		"Bootstrap": func(c context.Context) error { _, err := Bootstrap(c, before, after, slow, Options{}); return err },
+		"Permute":   func(c context.Context) error { _, err := Permute(c, before, after, slow, Options{}); return err },
+		"RobustSpreadRatio": func(c context.Context) error {
+			_, err := RobustSpreadRatio(c, group(t, many[0][:20]), group(t, many[1][:20]), Options{Resamples: 99999})
+			return err
+		},
 		"AnyDifference": func(c context.Context) error {
 			_, err := AnyDifference(c, group(t, many[0]), group(t, many[1]), Options{Resamples: 99999})
 			return err

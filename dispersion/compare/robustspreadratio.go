@@ -83,6 +83,9 @@ func RobustSpreadRatio(ctx context.Context, before, after *dispersion.Group, o O
 		if err != nil {
 			return Effect{}, fmt.Errorf("compare: %s: %w", e.Name, err)
 		}
+		if err := ctx.Err(); err != nil {
+			return Effect{}, err
+		}
 		*side.spread = math.Sqrt(m.Cov.SqrtDet())
 		e.Warnings = append(e.Warnings, m.Warnings...)
 	}
