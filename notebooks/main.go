@@ -87,6 +87,7 @@ func parse(args []string, stderr io.Writer) (s review.Source, out string, watch 
 	flags.StringVar(&s.Pupil, "pupil", "", "the `name` to review, where the file holds several pupils")
 	flags.StringVar(&s.Session, "session", "", "the `session` to review, where the file holds several")
 	flags.StringVar(&s.Unit, "unit", "", "the `unit` of columns called plainly carry and side: yd, m or ft")
+	flags.StringVar(&s.Device, "device", "", "how far the device is off, such as `\"carry 2 1, side 1.5\"`: by how much single shots (a standard\ndeviation), then by how much all shots of a stage may be off, in the lesson's unit")
 	flags.StringVar(&out, "o", "", "the `folder` to write to (default notebooks/out in the module)")
 	flags.BoolVar(&watch, "watch", false, "follow the lesson's file while the lesson is hit, and show it on a page of this machine")
 	flags.Usage = func() {

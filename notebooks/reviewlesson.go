@@ -87,7 +87,7 @@ func execute(ctx context.Context, root string, s review.Source, say *progress) (
 	}
 	var parameters []kernel.Parameter
 	for _, p := range [][2]string{
-		{"lessonFile", s.File}, {"stages", s.Stages}, {"pupil", s.Pupil}, {"session", s.Session}, {"unit", s.Unit},
+		{"lessonFile", s.File}, {"stages", s.Stages}, {"pupil", s.Pupil}, {"session", s.Session}, {"unit", s.Unit}, {"device", s.Device},
 	} {
 		if p[1] != "" {
 			parameters = append(parameters, kernel.Parameter{Name: p[0], Value: strconv.Quote(p[1])})
