@@ -1,6 +1,9 @@
 package flight
 
-import "testing"
+import (
+	"math/rand/v2"
+	"testing"
+)
 
 // The promise is 20 µs on one core for a landing within 0.1 m.
 func BenchmarkTrajectory(b *testing.B) {
@@ -9,6 +12,16 @@ func BenchmarkTrajectory(b *testing.B) {
 	at := Conditions{Wind: Wind{Along: -3, Across: 2, Roughness: .03}}
 	for b.Loop() {
 		if _, err := m.Fly(l, at); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// The promise is 50 ms on one core for 60 shots.
+func BenchmarkFitCoefficients(b *testing.B) {
+	shots := ironMaker().shots(b, rand.New(rand.NewPCG(1, 0)), 60)
+	for b.Loop() {
+		if _, err := FitCoefficients(shots, Conditions{}, DragAndLift); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -3,7 +3,7 @@
 // direction, and what a mile an hour or a degree is worth to this pupil.
 //
 // [Model.Fly] integrates the flight of one [Launch] through given [Conditions].
-// How a ball answers to the air is not known from first principles: [Fit] finds
+// How a ball answers to the air is not known from first principles: [FitCoefficients] finds
 // the coefficients of drag and lift that the shots at hand ask for, and says so
 // where they can't tell. With it, [InAir] carries shots to other air,
 // [SplitGain] takes a gain apart, [Sensitivities] says what a little more of

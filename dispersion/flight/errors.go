@@ -3,6 +3,8 @@ package flight
 import (
 	"errors"
 	"fmt"
+
+	"github.com/landfall-golf/landfall/dispersion"
 )
 
 var (
@@ -38,4 +40,8 @@ func within(of string, value, low, high float64, unit string) error {
 		return nil
 	}
 	return fmt.Errorf("flight: %w", &RangeError{Of: of, Value: value, Low: low, High: high, Unit: unit})
+}
+
+func tooFew(have, need int, what string) error {
+	return fmt.Errorf("flight: %w", &dispersion.TooFewError{Have: have, Need: need, For: what})
 }

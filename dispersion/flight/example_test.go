@@ -43,3 +43,26 @@ func ExampleStandardAtmosphere() {
 	fmt.Printf("%.1f °C, %.3f kg/m³\n", a.Temperature-273.15, a.Density)
 	// Output: 5.2 °C, 1.058 kg/m³
 }
+
+// What the device measured says how this ball flies.
+func ExampleFitCoefficients() {
+	truth := flight.Model{Coefficients: flight.Form{Drag: .22, DragSpin: .18, DragReynolds: .06, Lift: .5, LiftPower: .4}}
+	var shots []flight.Shot
+	for i := range 8 {
+		l := flight.Launch{
+			Speed: (82 + float64(i)) * flight.MPH, Angle: (17 + float64(i*5%8)/2) * flight.Degree,
+			Spin: (5000 + 150*float64(i*3%8)) * flight.RPM,
+		}
+		f, err := truth.Fly(l, flight.Conditions{})
+		check(err)
+		shots = append(shots, flight.Shot{Launch: l, Carry: f.Carry, Apex: f.Apex, Descent: f.Descent})
+	}
+	fit, err := flight.FitCoefficients(shots, flight.Conditions{}, flight.DragAndLift)
+	check(err)
+	for _, c := range fit.Coefficients {
+		fmt.Printf("%s %.2f\n", c.Name, c.Value)
+	}
+	// Output:
+	// drag 0.22
+	// lift 0.50
+}

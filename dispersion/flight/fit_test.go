@@ -1,0 +1,141 @@
+package flight
+
+import (
+	"errors"
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/landfall-golf/landfall/dispersion"
+)
+
+// Without errors of the device the coefficients come back as they were.
+func TestFitExact(t *testing.T) {
+	m := ironMaker()
+	m.device = maker{}.device
+	m.at = Conditions{Wind: Wind{Along: -4, Across: 2, Roughness: .03}, Landing: 2}
+	m.form.DragSpin = .25
+	m.sd.Spin, m.sd.Speed, m.sd.Angle = 1500*RPM, 4, 4*Degree
+	shots := m.shots(t, rand.New(rand.NewPCG(1, 0)), 12)
+	f, err := FitCoefficients(shots, m.at, DragSpinToo)
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "drag", f.Form.Drag, m.form.Drag, 2e-3)
+	near(t, "lift", f.Form.Lift, m.form.Lift, 2e-3)
+	near(t, "drag with spin", f.Form.DragSpin, m.form.DragSpin, 5e-3)
+	if f.N != 12 || f.Values != 36 || len(f.Residuals) != 12 || len(f.Coefficients) != 3 || f.Scatter.Carry > .06 || len(f.Warnings) != 0 {
+		t.Errorf("%+v", f)
+	}
+}
+
+// Shots from known coefficients, through wind, measured by a device that errs at
+// both ends of the flight: the coefficients come back within their standard
+// errors. 95 % of t intervals should hold them.
+func TestFitRecovers(t *testing.T) {
+	m := ironMaker()
+	m.at = Conditions{Wind: Wind{Along: -3, Across: 2, Roughness: .03}}
+	for n, sets := range map[int]int{10: 120, 30: 60} {
+		rng := rand.New(rand.NewPCG(2, uint64(n)))
+		held, squares := [2]int{}, [2]float64{}
+		for range sets {
+			f, err := FitCoefficients(m.shots(t, rng, n), m.at, DragAndLift)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for k, truth := range []float64{m.form.Drag, m.form.Lift} {
+				z := (f.Coefficients[k].Value - truth) / f.Coefficients[k].SE
+				squares[k] += z * z
+				if math.Abs(z) <= map[int]float64{10: 2.306, 30: 2.048}[n] {
+					held[k]++
+				}
+			}
+		}
+		for k, name := range []string{"drag", "lift"} {
+			share := float64(held[k]) / float64(sets)
+			t.Logf("n = %d, %s: held in %.3f, mean square of z %.2f", n, name, share, squares[k]/float64(sets))
+			if band := 4 * math.Sqrt(.95*.05/float64(sets)); math.Abs(share-.95) > band {
+				t.Errorf("n = %d: the interval of the %s holds the truth in %.3f, want .95 ± %.3f", n, name, share, band)
+			}
+		}
+	}
+}
+
+// What was measured decides what can be told: carry alone, of shots that are all
+// alike, tells neither.
+func TestFitRefuses(t *testing.T) {
+	m := ironMaker()
+	shots := m.shots(t, rand.New(rand.NewPCG(3, 0)), 12)
+	bare := make([]Shot, len(shots))
+	for i, s := range shots {
+		bare[i] = s
+		bare[i].Apex, bare[i].Descent = 0, 0
+	}
+	var undetermined *UndeterminedError
+	if f, err := FitCoefficients(bare, Conditions{}, DragAndLift); !errors.As(err, &undetermined) {
+		t.Errorf("carry alone: %+v, %v", f.Coefficients, err)
+	}
+	same := make([]Shot, 8)
+	for i := range same {
+		same[i] = bare[0]
+	}
+	if f, err := FitCoefficients(same, Conditions{}, DragAndLift); !errors.As(err, &undetermined) {
+		t.Errorf("one launch, carry alone: %+v, %v", f.Coefficients, err)
+	}
+	if f, err := FitCoefficients(shots, Conditions{}, DragSpinToo); !errors.As(err, &undetermined) {
+		t.Errorf("three coefficients from one club: %+v, %v", f.Coefficients, err)
+	}
+	for _, what := range []string{"apex", "descent", "both"} {
+		some := append([]Shot{}, bare...)
+		for i := range some {
+			if what != "descent" {
+				some[i].Apex = shots[i].Apex
+			}
+			if what != "apex" {
+				some[i].Descent = shots[i].Descent
+			}
+		}
+		f, err := FitCoefficients(some, Conditions{}, DragAndLift)
+		if err != nil {
+			t.Errorf("with %s: %v", what, err)
+			continue
+		}
+		if (f.Scatter.Apex > 0) != (what != "descent") || (f.Scatter.Descent > 0) != (what != "apex") {
+			t.Errorf("with %s the scatter is %+v", what, f.Scatter)
+		}
+	}
+	var few *dispersion.TooFewError
+	if _, err := FitCoefficients(shots[:4], Conditions{}, DragAndLift); !errors.As(err, &few) || few.Need != 5 {
+		t.Errorf("four shots: %v", err)
+	}
+	var out *RangeError
+	if _, err := FitCoefficients(shots, Conditions{Wind: Wind{Along: 200}}, DragAndLift); !errors.As(err, &out) {
+		t.Errorf("in a storm: %v", err)
+	}
+	wrong := append([]Shot{}, shots...)
+	wrong[7].Carry = math.NaN()
+	var of *ShotError
+	if _, err := FitCoefficients(wrong, Conditions{}, DragAndLift); !errors.As(err, &of) || of.Index != 7 || !errors.As(err, &out) {
+		t.Errorf("a carry that is no number: %v", err)
+	}
+	wrong[7] = shots[7]
+	wrong[7].Angle = -.1
+	var high *HeightError
+	if _, err := FitCoefficients(wrong, Conditions{}, DragAndLift); !errors.As(err, &of) || of.Index != 7 || !errors.As(err, &high) {
+		t.Errorf("a topped ball: %v", err)
+	}
+}
+
+// A misread is pointed at.
+func TestFitWarnsOfAnOddShot(t *testing.T) {
+	shots := ironMaker().shots(t, rand.New(rand.NewPCG(4, 0)), 30)
+	shots[11].Apex += 12
+	f, err := FitCoefficients(shots, Conditions{}, DragAndLift)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var odd *OddShotWarning
+	if len(f.Warnings) != 1 || !errors.As(f.Warnings[0], &odd) || odd.Index != 11 || odd.Of != "apex" || odd.Times < 4 {
+		t.Errorf("warnings %v", f.Warnings)
+	}
+}
