@@ -50,7 +50,7 @@ func (f Form) DragLift(spinRatio, reynolds float64) (drag, lift float64) {
 		drag += f.DragReynolds * math.Sin(math.Pi/2e5*(reynolds-9e4))
 	}
 	if spinRatio > 0 {
-		lift = f.Lift * math.Pow(spinRatio, f.LiftPower)
+		lift = f.Lift * math.Exp(f.LiftPower*math.Log(spinRatio)) // half the time of math.Pow
 	}
 	return max(drag, 0), lift
 }

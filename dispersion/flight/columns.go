@@ -30,9 +30,9 @@ type source struct {
 type kind int
 
 const (
-	needed  kind = iota // by every flight
-	aside               // needed of each shot where the lesson has it
-	outcome             // of help where it is there
+	needed kind = iota // by every flight
+	aside              // needed of each shot where the lesson has it
+	extra              // of help where it is there
 )
 
 type unit struct {
@@ -54,9 +54,9 @@ var sources = []source{
 	{"spin", spins, needed, func(s *Shot) *float64 { return &s.Spin }},
 	{"start_line", angles, aside, func(s *Shot) *float64 { return &s.Direction }},
 	{"spin_tilt", angles, aside, func(s *Shot) *float64 { return &s.Tilt }},
-	{"apex", heights, outcome, func(s *Shot) *float64 { return &s.Apex }},
-	{"descent", angles, outcome, func(s *Shot) *float64 { return &s.Descent }},
-	{"club_speed", speeds, outcome, func(s *Shot) *float64 { return &s.ClubSpeed }},
+	{"apex", heights, extra, func(s *Shot) *float64 { return &s.Apex }},
+	{"descent", angles, extra, func(s *Shot) *float64 { return &s.Descent }},
+	{"club_speed", speeds, extra, func(s *Shot) *float64 { return &s.ClubSpeed }},
 }
 
 // A column is a source as one lesson has it.
@@ -94,7 +94,7 @@ func columnsOf(l *lesson.Lesson) (columns, error) {
 func (c columns) read(from lesson.Shot) (s Shot, lacks string) {
 	for _, column := range c {
 		v, ok := from.Value(column.header)
-		if !ok && column.kind != outcome {
+		if !ok && column.kind != extra {
 			return s, "it has no " + column.header
 		}
 		*column.into(&s) = v * column.size

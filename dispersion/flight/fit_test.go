@@ -29,13 +29,14 @@ func TestFitExact(t *testing.T) {
 	}
 }
 
-// Shots from known coefficients, through wind, measured by a device that errs at
-// both ends of the flight: the coefficients come back within their standard
-// errors. 95 % of t intervals should hold them.
+// Source: the truth that the shots are drawn from: known coefficients, through
+// wind, measured by a device that errs at both ends of the flight: the
+// coefficients come back within their standard errors. 95 % of t intervals
+// should hold them.
 func TestFitRecovers(t *testing.T) {
 	m := ironMaker()
 	m.at = Conditions{Wind: Wind{Along: -3, Across: 2, Roughness: .03}}
-	for n, sets := range map[int]int{10: 120, 30: 60} {
+	for n, sets := range map[int]int{10: 80, 30: 40} {
 		rng := rand.New(rand.NewPCG(2, uint64(n)))
 		held, squares := [2]int{}, [2]float64{}
 		for range sets {

@@ -62,8 +62,9 @@ func TestInAirExact(t *testing.T) {
 	}
 }
 
-// The doubt is what it says: over many lessons measured by a device that errs,
-// the change of the mean carry is off by its standard error.
+// Source: the truth that the shots are drawn from. The doubt is what it says:
+// over many lessons measured by a device that errs, the change of the mean carry
+// is off by its standard error.
 func TestInAirDoubt(t *testing.T) {
 	winter, summer := seasons(t)
 	m := ironMaker()
@@ -96,8 +97,8 @@ func TestInAirDoubt(t *testing.T) {
 	}
 }
 
-// One and the same swing in winter and in summer shows a gain as measured and
-// none in one air.
+// Source: the truth that the shots are drawn from. One and the same swing in
+// winter and in summer shows a gain as measured and none in one air.
 func TestGainInAir(t *testing.T) {
 	winter, summer := seasons(t)
 	standard := Conditions{}

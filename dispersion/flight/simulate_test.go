@@ -1,6 +1,7 @@
 package flight
 
 import (
+	"context"
 	"math/rand/v2"
 	"testing"
 )
@@ -53,3 +54,5 @@ func (m maker) shots(t testing.TB, rng *rand.Rand, n int) []Shot {
 	}
 	return shots
 }
+
+var noContext context.Context

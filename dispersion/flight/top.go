@@ -1,0 +1,60 @@
+package flight
+
+// A Top is where the mean carry would be largest, were launch angle or spin
+// alone another, and how flat it is there. All are values of the mean over the
+// shots: radians or rad/s.
+type Top struct {
+	Best Share // where it is
+	Loss Share // what the shots lack to it, m
+
+	// Low and High hold the values that carry within a yard of it. Between them it
+	// is not worth looking for more.
+	Low, High float64
+
+	// AtEdge tells that the carry still grows at the end of what was looked at, 8
+	// degrees or 2,400 rpm from the shots: Best is that end and no top.
+	AtEdge bool
+}
+
+// topOf returns where the largest of some values is, between them by a parabola
+// through three, and how large.
+func topOf(scan [scanColumns]float64) (at, best float64) {
+	c := 0
+	for i, v := range scan {
+		if v > scan[c] {
+			c = i
+		}
+	}
+	if c == 0 || c == scanColumns-1 {
+		return float64(c), scan[c]
+	}
+	rise, bend := (scan[c+1]-scan[c-1])/2, scan[c+1]-2*scan[c]+scan[c-1]
+	if bend == 0 {
+		return float64(c), scan[c]
+	}
+	return float64(c) - rise/bend, scan[c] - rise*rise/(2*bend)
+}
+
+// top returns how flat the top is, as offsets from the mean.
+func (t *leverTable) top(scan [scanColumns]float64) (top Top) {
+	at, best := topOf(scan)
+	top.AtEdge = at == 0 || at == scanColumns-1
+	offset := func(c float64) float64 { return (c - scanSteps) * t.scan }
+	enough := best - flatWithin
+	top.Low, top.High = offset(0), offset(scanColumns-1)
+	for c := int(at); c > 0; c-- { // down from the top, to where too much is lost
+		if scan[c-1] < enough {
+			inner := max(scan[c], enough)
+			top.Low = offset(float64(c) - (inner-enough)/(inner-scan[c-1]))
+			break
+		}
+	}
+	for c := int(at + .999999); c < scanColumns-1; c++ {
+		if scan[c+1] < enough {
+			inner := max(scan[c], enough)
+			top.High = offset(float64(c) + (inner-enough)/(inner-scan[c+1]))
+			break
+		}
+	}
+	return top
+}
