@@ -36,6 +36,27 @@ type StageTruth struct {
 	Mishits    []int   `json:"mishits"`     // balls of the stage that are mishit, from 1
 	Unread     []int   `json:"unread"`      // balls of the stage that the device failed to read, from 1
 	StrikeHeel float64 `json:"strike_heel"` // mean strike, mm from the middle of the face toward the heel
+	Spin       float64 `json:"spin_rpm"`    // mean, of the clean shots
+}
+
+// A FlightTruth is how the balls of the demo lesson fly, in standard air at sea
+// level, and what its device gets wrong: standard deviations in the units of the
+// columns. The coefficients are those of flight.Form.
+type FlightTruth struct {
+	Drag           float64 `json:"drag"`
+	DragSpin       float64 `json:"drag_spin"`
+	DragReynolds   float64 `json:"drag_reynolds"`
+	Lift           float64 `json:"lift"`
+	LiftPower      float64 `json:"lift_power"`
+	BallSpeedError float64 `json:"ball_speed_error_mph"`
+	SpinError      float64 `json:"spin_error_rpm"`
+	TiltError      float64 `json:"spin_tilt_error_deg"`
+	ApexError      float64 `json:"apex_error_ft"`
+	DescentError   float64 `json:"descent_error_deg"`
+	CarryError     float64 `json:"carry_error_yd"`
+	SideError      float64 `json:"side_error_yd"`
+	SpinSD         float64 `json:"spin_sd_rpm"`
+	MishitSpin     float64 `json:"mishit_spin_rpm"` // mean spin of the mishits
 }
 
 // DemoTruth returns what the demo lesson was drawn from, stage by stage.
@@ -43,4 +64,12 @@ func DemoTruth() ([]StageTruth, error) {
 	var t struct{ Stages []StageTruth }
 	err := json.Unmarshal(demoTruth, &t)
 	return t.Stages, err
+}
+
+// DemoFlightTruth returns how the balls of the demo lesson fly and what its
+// device gets wrong.
+func DemoFlightTruth() (FlightTruth, error) {
+	var t struct{ Flight FlightTruth }
+	err := json.Unmarshal(demoTruth, &t)
+	return t.Flight, err
 }

@@ -54,6 +54,9 @@ type Fitted struct {
 
 	// Warnings name shots far from where the fit has them.
 	Warnings []error
+
+	shots []Shot // for [InAir], which asks what other forms would say of them
+	free  Freedom
 }
 
 // Model returns the ball of the rules with the fitted coefficients.
@@ -137,11 +140,16 @@ func FitCoefficients(shots []Shot, c Conditions, free Freedom) (Fitted, error) {
 	if err := checkShots(shots, leastToFit, "fitting drag and lift"); err != nil {
 		return Fitted{}, err
 	}
+	return fitForm(shots, c, free, Illustrative())
+}
+
+// fitForm fits some numbers of a form and keeps its others.
+func fitForm(shots []Shot, c Conditions, free Freedom, start Form) (Fitted, error) {
 	c, err := c.resolved()
 	if err != nil {
 		return Fitted{}, err
 	}
-	f := newFitting(shots, c, free)
+	f := newFitting(shots, c, free, start)
 	if err := f.run(); err != nil {
 		return Fitted{}, fmt.Errorf("flight: %w", err)
 	}
@@ -152,6 +160,8 @@ func FitCoefficients(shots []Shot, c Conditions, free Freedom) (Fitted, error) {
 type fitting struct {
 	shots      []Shot
 	conditions Conditions
+	free       Freedom
+	form       Form // to put the coefficients into
 	names      []string
 	at         []float64  // the coefficients
 	scale      [3]float64 // scatter of carry, apex, descent
@@ -167,9 +177,8 @@ type fitRow struct {
 	slope      [3]float64
 }
 
-func newFitting(shots []Shot, c Conditions, free Freedom) *fitting {
-	start := Illustrative()
-	f := &fitting{shots: shots, conditions: c, names: []string{"drag", "lift"}, at: []float64{start.Drag, start.Lift}}
+func newFitting(shots []Shot, c Conditions, free Freedom, start Form) *fitting {
+	f := &fitting{shots: shots, conditions: c, free: free, form: start, names: []string{"drag", "lift"}, at: []float64{start.Drag, start.Lift}}
 	if free == DragSpinToo {
 		f.names, f.at = append(f.names, "drag with spin"), append(f.at, start.DragSpin)
 	}
@@ -177,9 +186,8 @@ func newFitting(shots []Shot, c Conditions, free Freedom) *fitting {
 	return f
 }
 
-// formAt returns the form with the coefficients put in.
-func formAt(at []float64) Form {
-	form := Illustrative()
+// with returns the form with the coefficients put in.
+func (form Form) with(at []float64) Form {
 	form.Drag, form.Lift = at[0], at[1]
 	if len(at) > 2 {
 		form.DragSpin = at[2]
@@ -189,7 +197,7 @@ func formAt(at []float64) Form {
 
 // outcomes returns what the model says of a shot.
 func (f *fitting) outcomes(s Shot, at []float64) ([3]float64, error) {
-	got, err := Model{Coefficients: formAt(at), Precision: fitPrecision}.Fly(s.Launch, f.conditions)
+	got, err := Model{Coefficients: f.form.with(at), Precision: fitPrecision}.Fly(s.Launch, f.conditions)
 	return [3]float64{got.Carry, got.Apex, got.Descent}, err
 }
 

@@ -3,6 +3,7 @@ package flight
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/mat"
 )
@@ -10,7 +11,10 @@ import (
 // result states the coefficients with their standard errors, or that the shots
 // can't tell them.
 func (f *fitting) result() (Fitted, error) {
-	out := Fitted{Form: formAt(f.at), Conditions: f.conditions, N: len(f.shots), Values: len(f.rows), Residuals: make([]Residual, len(f.shots))}
+	out := Fitted{
+		Form: f.form.with(f.at), Conditions: f.conditions, N: len(f.shots), Values: len(f.rows), Residuals: make([]Residual, len(f.shots)),
+		shots: slices.Clone(f.shots), free: f.free,
+	}
 	a, _ := f.normal(f.rows)
 	plain, sandwich, ok := f.covariances(a)
 	if !ok {

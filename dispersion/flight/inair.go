@@ -17,11 +17,12 @@ type Carried struct {
 	From, To Conditions
 
 	Change []float64 // of each carry, m
-	SE     []float64 // of each change, from the standard errors of the fit
 
-	// MeanChange is that of the mean carry. Its standard error is nearly as large
-	// as that of one shot: a fit that is off is off for all of them.
+	// MeanChange is that of the mean carry, and MeanSE what it is unsure of: the fit
+	// and, far more, the form of the coefficients. It is about as large for a single
+	// shot, since a fit that is off is off for all of them.
 	MeanChange, MeanSE float64
+	FitSE, FormSE      float64 // MeanSE² = FitSE² + FormSE²
 }
 
 // InAir carries shots from the conditions they were fitted in to others: each
@@ -32,10 +33,16 @@ type Carried struct {
 // so that what a shot had beyond its launch it keeps. Side, apex and descent move
 // alike, where they were measured. The fit need not be made from these shots alone.
 //
-// It allows for the standard errors of the fit and not for the form of the
-// coefficients, for errors of the weather or for a club and a body that are
-// slower in the cold. A device that has corrected its carries to other air
-// already must not be corrected again.
+// The doubt is that of the fit and that of the form. Shots of one day can't tell
+// how drag and lift change with the air, so the fit is made again with each of
+// the three numbers of the form that are kept lower and higher,
+//
+//	DragSpin .18 ± .18,  DragReynolds .06 ± .06,  LiftPower .4 ± .2
+//
+// and half the difference counts as a standard error (our own choice, no source).
+// It comes to about half of the change. Errors of the weather, and a club and
+// a body that are slower in the cold, come on top. A device that has corrected its
+// carries to other air already must not be corrected again.
 //
 // Errors: *[dispersion.TooFewError] without shots; *[ShotError]; *[RangeError] for
 // the conditions; [ErrMissing] for a fit that [FitCoefficients] did not make.
@@ -51,29 +58,81 @@ func InAir(shots []Shot, f Fitted, to Conditions) (Carried, error) {
 		return Carried{}, err
 	}
 	c := Carried{From: f.Conditions, To: to, Shots: append([]Shot{}, shots...)}
-	p := len(f.Coefficients)
-	mean := make([]float64, p) // slopes of the mean change
 	for i, s := range shots {
-		here, there, err := f.both(s, to, nil)
+		here, there, err := both(s, f.Model(), f.Conditions, to)
 		if err != nil {
 			return Carried{}, &ShotError{Index: i, Err: err}
 		}
-		change := there.Carry - here.Carry
-		slopes := make([]float64, p)
-		for k := range p {
-			h, t, err := f.both(s, to, f.nudged(k))
-			if err != nil {
-				return Carried{}, &ShotError{Index: i, Err: err}
-			}
-			slopes[k] = (t.Carry - h.Carry - change) / coefficientNudge
-			mean[k] += slopes[k] / float64(len(shots))
-		}
-		c.Change, c.SE = append(c.Change, change), append(c.SE, f.se(slopes))
-		c.MeanChange += change / float64(len(shots))
+		c.Change = append(c.Change, there.Carry-here.Carry)
+		c.MeanChange += (there.Carry - here.Carry) / float64(len(shots))
 		c.Shots[i] = moved(s, here, there)
 	}
-	c.MeanSE = f.se(mean)
+	if c.FitSE, err = f.doubtOfFit(shots, to, c.MeanChange); err != nil {
+		return Carried{}, err
+	}
+	if c.FormSE, err = f.doubtOfForm(shots, to); err != nil {
+		return Carried{}, err
+	}
+	c.MeanSE = math.Hypot(c.FitSE, c.FormSE)
 	return c, nil
+}
+
+// doubtOfFit returns the standard error of the mean change from those of the
+// coefficients.
+func (f Fitted) doubtOfFit(shots []Shot, to Conditions, change float64) (float64, error) {
+	slopes := make([]float64, len(f.Coefficients))
+	for k := range slopes {
+		m := f.Model()
+		m.Coefficients = f.Form.with(f.nudged(k))
+		there, err := meanChange(shots, m, f.Conditions, to)
+		if err != nil {
+			return 0, err
+		}
+		slopes[k] = (there - change) / coefficientNudge
+	}
+	return f.se(slopes), nil
+}
+
+// otherForms are the numbers of a form that are kept, lower and higher.
+var otherForms = [][2]func(*Form){
+	{func(f *Form) { f.DragSpin -= .18 }, func(f *Form) { f.DragSpin += .18 }},
+	{func(f *Form) { f.DragReynolds -= .06 }, func(f *Form) { f.DragReynolds += .06 }},
+	{func(f *Form) { f.LiftPower -= .2 }, func(f *Form) { f.LiftPower += .2 }},
+}
+
+// doubtOfForm returns by how much the mean change differs with other forms
+// fitted to the same shots.
+func (f Fitted) doubtOfForm(shots []Shot, to Conditions) (float64, error) {
+	var squares float64
+	for _, pair := range otherForms {
+		var change [2]float64
+		for i, alter := range pair {
+			start := Illustrative()
+			alter(&start)
+			// As many are fitted as were: where the drag with spin is among them, the
+			// first pair changes only where the search begins.
+			other, err := fitForm(f.shots, f.Conditions, f.free, start)
+			if err != nil {
+				return 0, err
+			}
+			if change[i], err = meanChange(shots, other.Model(), f.Conditions, to); err != nil {
+				return 0, err
+			}
+		}
+		squares += math.Pow((change[1]-change[0])/2, 2)
+	}
+	return math.Sqrt(squares), nil
+}
+
+func meanChange(shots []Shot, m Model, from, to Conditions) (change float64, err error) {
+	for i, s := range shots {
+		here, there, err := both(s, m, from, to)
+		if err != nil {
+			return 0, &ShotError{Index: i, Err: err}
+		}
+		change += (there.Carry - here.Carry) / float64(len(shots))
+	}
+	return change, nil
 }
 
 // moved adds to what was measured of a shot what the flight changes.
@@ -106,15 +165,10 @@ func (f Fitted) values() []float64 {
 	return at
 }
 
-// both flies a shot where it was hit and elsewhere, with other coefficients if
-// there are any.
-func (f Fitted) both(s Shot, to Conditions, at []float64) (here, there Flight, err error) {
-	m := f.Model()
-	if at != nil {
-		m.Coefficients = formAt(at)
-	}
+// both flies a shot where it was hit and elsewhere.
+func both(s Shot, m Model, from, to Conditions) (here, there Flight, err error) {
 	m.Precision = usualPrecision
-	if here, err = m.Fly(s.Launch, f.Conditions); err == nil {
+	if here, err = m.Fly(s.Launch, from); err == nil {
 		there, err = m.Fly(s.Launch, to)
 	}
 	return here, there, err
@@ -134,7 +188,7 @@ func (f Fitted) se(slopes []float64) float64 {
 // check tells a fit from a value that only looks like one.
 func (f Fitted) check() error {
 	p := len(f.Coefficients)
-	ok := p >= 2 && p <= 3 && len(f.Covariance) == p
+	ok := p >= 2 && p <= 3 && len(f.Covariance) == p && len(f.shots) >= leastToFit
 	for _, row := range f.Covariance {
 		ok = ok && len(row) == p
 	}
@@ -151,10 +205,12 @@ const NameCarryGainInAir = "carry_gain_in_air"
 // before, all carried to the same conditions. To the interval of
 // [compare.MeanGain] it adds what carrying them is unsure of:
 //
-//	half² = (half of the interval)² + t²·(SE before² + SE after²)
+//	half² = (half of the interval)² + t²·(fit before² + fit after² + (form before + form after)²)
 //
-// The standard errors are taken for independent, as those of two fits are; shots
-// carried with one and the same fit have less doubt than this says.
+// The two fits err apart. The form is the same ball's on both days, so that its
+// errors add up where one session is carried to thinner and the other to denser
+// air; where both are carried the same way this is more doubt than there is. The
+// less one of them has to be carried the better: carry the one to the other's air.
 //
 // Errors: *[ConditionsError] for shots carried to different conditions; those of
 // [compare.MeanGain].
@@ -167,7 +223,9 @@ func GainInAir(ctx context.Context, before, after Carried, o compare.Options) (c
 		return e, err
 	}
 	t := distuv.StudentsT{Mu: 0, Sigma: 1, Nu: e.DF}.Quantile((1 + e.Interval.Level) / 2)
-	half := math.Sqrt(math.Pow((e.Interval.High-e.Interval.Low)/2, 2) + t*t*(before.MeanSE*before.MeanSE+after.MeanSE*after.MeanSE))
+	form := before.FormSE + after.FormSE
+	doubt := before.FitSE*before.FitSE + after.FitSE*after.FitSE + form*form
+	half := math.Sqrt(math.Pow((e.Interval.High-e.Interval.Low)/2, 2) + t*t*doubt)
 	e.Interval = dispersion.Interval{Low: e.Estimate - half, High: e.Estimate + half, Level: e.Interval.Level}
 	e.Method += ", carried to the same air, with what that is unsure of"
 	e.P, e.PFloor, e.HasP = 0, 0, false // its null is about the shots as carried

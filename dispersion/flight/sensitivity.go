@@ -110,7 +110,7 @@ func (t *leverTable) fly(ctx context.Context) error {
 	models := []Model{t.fit.Model()}
 	for k := range t.fit.Coefficients {
 		m := t.fit.Model()
-		m.Coefficients = formAt(t.fit.nudged(k))
+		m.Coefficients = t.fit.Form.with(t.fit.nudged(k))
 		models = append(models, m)
 	}
 	return resample.Chunks(ctx, len(t.shots), 1, nil, func(_, i, _ int) error {

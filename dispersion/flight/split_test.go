@@ -126,7 +126,7 @@ func TestSplitCoverage(t *testing.T) {
 	m := ironMaker()
 	after := m.changed(Launch{Speed: 2.5, Angle: -1 * Degree, Spin: -400 * RPM, Tilt: -4 * Degree})
 	exact := func(m maker) maker { m.device = maker{}.device; return m }
-	known := Fitted{Form: m.form, Coefficients: []Coefficient{{Value: m.form.Drag}, {Value: m.form.Lift}}, Covariance: [][]float64{{0, 0}, {0, 0}}}
+	known := Fitted{Form: m.form, Coefficients: []Coefficient{{Value: m.form.Drag}, {Value: m.form.Lift}}, Covariance: [][]float64{{0, 0}, {0, 0}}, shots: make([]Shot, leastToFit)}
 	// The same deviations on both sides, so that the truth has no luck in it.
 	twin := func(m maker) []Shot { return exact(m).shots(t, rand.New(rand.NewPCG(11, 3)), 30) }
 	s, err := SplitGain(context.Background(), twin(m), twin(after), known, compare.Options{Resamples: 1})

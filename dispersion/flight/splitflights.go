@@ -63,7 +63,7 @@ func (s *splitting) fly(ctx context.Context) error {
 	models := []Model{s.fit.Model()}
 	for k := range p {
 		m := s.fit.Model()
-		m.Coefficients = formAt(s.fit.nudged(k))
+		m.Coefficients = s.fit.Form.with(s.fit.nudged(k))
 		models = append(models, m)
 	}
 	err := resample.Chunks(ctx, n1, 1, s.progress(0), func(_, i, _ int) error {
