@@ -32,6 +32,23 @@ func newXY(x, y span, xName, yName string, signs bool, right float64) xy {
 	return a
 }
 
+// evenly returns the axes with one scale for both, as large as the width and the
+// greatest height allow; what the width leaves over widens the x axis.
+func (a xy) evenly(greatestHeight float64) xy {
+	for range 2 { // the numbers of the new steps may take another width
+		width := textWidth - a.left - a.right
+		scale := min(width/a.x.size(), greatestHeight/a.y.size())
+		a.x = a.x.widened(width / scale)
+		a.height = a.y.size() * scale
+		a.xStep, a.yStep = niceStep(34/scale), niceStep(26/scale)
+		a.left = 0
+		for _, t := range ticks(a.y, a.yStep) {
+			a.left = max(a.left, smallPen.width(a.yText(t))*noteSlack+tickGap)
+		}
+	}
+	return a
+}
+
 func (a xy) yText(v float64) string {
 	if a.signs {
 		return signed(v, decimalsOf(a.yStep))
