@@ -28,6 +28,9 @@ type (
 
 		// What was expected of the headlines beforehand, where it can be read.
 		Expectations []jsonScore `json:"expectations,omitempty"`
+
+		// What moved along with the headlines, where the columns for it are there.
+		MovedAlong []jsonMoved `json:"moved_along,omitempty"`
 	}
 	jsonScore struct {
 		Club     string  `json:"club"`
@@ -126,6 +129,13 @@ func (r *Review) JSON(ctx context.Context, progress func(done, total int)) ([]by
 				p.Before.Club, p.Before.Stage.Name, p.After.Stage.Name, s.Expected, s.Effect.Estimate, s.Off, s.Held,
 			})
 		}
+	}
+	moved, err := r.MovedAlong(ctx)
+	if err != nil {
+		return nil, err
+	}
+	for _, m := range moved {
+		out.MovedAlong = append(out.MovedAlong, r.movedJSON(m)...)
 	}
 	text, err := json.MarshalIndent(out, "", " ")
 	return append(text, '\n'), err

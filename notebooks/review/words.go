@@ -12,7 +12,7 @@ import (
 // plain is an error as a reader sees it, without the names of packages.
 func plain(err error) string {
 	s := err.Error()
-	for _, p := range []string{"dispersion: ", "compare: ", "lesson: ", "strokes: ", "review: "} {
+	for _, p := range []string{"dispersion: ", "compare: ", "lesson: ", "strokes: ", "flight: ", "review: "} {
 		s = strings.TrimPrefix(s, p)
 	}
 	return s
