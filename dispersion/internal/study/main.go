@@ -25,6 +25,7 @@ var studies = []study{
 	{"one-group", "how often intervals and regions of one group hold what they say, and how wide they are", oneGroup},
 	{"two-groups", "how often intervals, p-values and verdicts on two groups are right, and what else was tried", twoGroups},
 	{"aims", "how the best aim moves as the grid of aims is refined", aimGrid},
+	{"flight", "how often a gain taken apart holds, and how far a change of air is off, whatever the ball", flights},
 	{"largest", "how far apart the two farthest of n shots are", largest},
 	{"mixed", "how often the intervals of a mixed model of sessions hold, and whether a crossover of two drills finds their difference", mixedModels},
 	{"practice", "how long control charts run, and whether a kept gain is found", practiceStudy},
