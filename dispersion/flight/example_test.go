@@ -119,9 +119,9 @@ func ExampleSensitivities() {
 		fmt.Printf("a little more %s: %+.2f yd, %.2f to %.2f\n", s.Of, s.Carry.Estimate/flight.Yard, i.Low/flight.Yard, i.High/flight.Yard)
 	}
 	// Output:
-	// a little more ball speed: +2.06 yd, 2.01 to 2.11
-	// a little more launch angle: +0.67 yd, 0.53 to 0.79
-	// a little more spin: -0.02 yd, -0.04 to -0.00
+	// a little more ball speed: +2.06 yd, 1.52 to 2.65
+	// a little more launch angle: +0.67 yd, 0.47 to 0.87
+	// a little more spin: -0.02 yd, -0.81 to 0.79
 }
 
 func ExampleShapesOf() {

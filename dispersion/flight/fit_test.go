@@ -36,7 +36,7 @@ func TestFitExact(t *testing.T) {
 func TestFitRecovers(t *testing.T) {
 	m := ironMaker()
 	m.at = Conditions{Wind: Wind{Along: -3, Across: 2, Roughness: .03}}
-	for n, sets := range map[int]int{10: 80, 30: 40} {
+	for n, sets := range map[int]int{10: 60, 30: 30} {
 		rng := rand.New(rand.NewPCG(2, uint64(n)))
 		held, squares := [2]int{}, [2]float64{}
 		for range sets {

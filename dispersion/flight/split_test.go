@@ -126,7 +126,10 @@ func TestSplitCoverage(t *testing.T) {
 	m := ironMaker()
 	after := m.changed(Launch{Speed: 2.5, Angle: -1 * Degree, Spin: -400 * RPM, Tilt: -4 * Degree})
 	exact := func(m maker) maker { m.device = maker{}.device; return m }
-	known := Fitted{Form: m.form, Coefficients: []Coefficient{{Value: m.form.Drag}, {Value: m.form.Lift}}, Covariance: [][]float64{{0, 0}, {0, 0}}, shots: make([]Shot, leastToFit)}
+	known, err := FitCoefficients(exact(m).shots(t, rand.New(rand.NewPCG(10, 3)), 30), Conditions{}, DragAndLift)
+	if err != nil {
+		t.Fatal(err)
+	}
 	// The same deviations on both sides, so that the truth has no luck in it.
 	twin := func(m maker) []Shot { return exact(m).shots(t, rand.New(rand.NewPCG(11, 3)), 30) }
 	s, err := SplitGain(context.Background(), twin(m), twin(after), known, compare.Options{Resamples: 1})
@@ -140,10 +143,10 @@ func TestSplitCoverage(t *testing.T) {
 		}
 	}
 	rng := rand.New(rand.NewPCG(12, 3))
-	const lessons = 40
+	const lessons = 24
 	held, intervals, regressed, width := 0, 0, 0, 0.0
 	for range lessons {
-		s := split(t, m.shots(t, rng, 10), after.shots(t, rng, 10), Conditions{}, compare.Options{Resamples: 400})
+		s := split(t, m.shots(t, rng, 10), after.shots(t, rng, 10), Conditions{}, compare.Options{Resamples: 300})
 		for o, of := range []Split{s.Carry, *s.Height, s.Curve} {
 			for k, p := range of.Parts {
 				intervals++

@@ -21,9 +21,10 @@ type splitting struct {
 	// from shot j after and the others from shot i before.
 	flown [3][sets][]float64
 
-	// slope[k][outcome][set] is how its mean over all pairs moves with the k-th
-	// coefficient.
-	slope [][3][sets]float64
+	// slope[k][outcome][set] is how its mean over all pairs moves with the k-th of
+	// the doubts.
+	doubts doubts
+	slope  [][3][sets]float64
 
 	columns []int   // that vary, for the regression; nil where there is none
 	whole   taken   // of the shots as they are
@@ -49,30 +50,27 @@ func mixed(before, after Launch, set int) Launch {
 	return l
 }
 
-// fly flies every pair with every set of parts, with the coefficients as fitted
-// and with each a little larger.
+// fly flies every pair with every set of parts, with the fitted model and with
+// those that tell how unsure it is.
 func (s *splitting) fly(ctx context.Context) error {
 	n1, n2 := len(s.before), len(s.after)
-	p := len(s.fit.Coefficients)
 	for o := range s.flown {
 		for set := range sets {
 			s.flown[o][set] = make([]float64, n1*n2)
 		}
 	}
-	rows := make([][][3][sets]float64, n1) // sums over each row of pairs, one for each coefficient
-	models := []Model{s.fit.Model()}
-	for k := range p {
-		m := s.fit.Model()
-		m.Coefficients = s.fit.Form.with(s.fit.nudged(k))
-		models = append(models, m)
+	var err error
+	if s.doubts, err = s.fit.doubts(); err != nil {
+		return err
 	}
-	err := resample.Chunks(ctx, n1, 1, s.progress(0), func(_, i, _ int) error {
-		rows[i] = make([][3][sets]float64, p)
+	rows := make([][][3][sets]float64, n1) // sums over each row of pairs, one for each model
+	err = resample.Chunks(ctx, n1, 1, s.progress(0), func(_, i, _ int) error {
+		rows[i] = make([][3][sets]float64, len(s.doubts.models))
 		for j := range n2 {
 			if err := ctx.Err(); err != nil {
 				return err
 			}
-			if err := s.flyPair(models, i, j, rows[i]); err != nil {
+			if err := s.flyPair(i, j, rows[i]); err != nil {
 				return err
 			}
 		}
@@ -81,15 +79,18 @@ func (s *splitting) fly(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	s.slope = make([][3][sets]float64, p)
-	for k := range p {
-		for o := range s.flown {
-			for set := range sets {
-				var there float64
+	s.slope = make([][3][sets]float64, len(s.doubts.none()))
+	means := make([]float64, len(s.doubts.models))
+	for o := range s.flown {
+		for set := range sets {
+			for m := range means {
+				means[m] = 0
 				for i := range n1 {
-					there += rows[i][k][o][set]
+					means[m] += rows[i][m][o][set] / float64(n1*n2)
 				}
-				s.slope[k][o][set] = (there/float64(n1*n2) - mean(s.flown[o][set])) / coefficientNudge
+			}
+			for k, slope := range s.doubts.slopes(means) {
+				s.slope[k][o][set] = slope
 			}
 		}
 	}
@@ -97,11 +98,11 @@ func (s *splitting) fly(ctx context.Context) error {
 }
 
 // flyPair flies one pair with every set of parts.
-func (s *splitting) flyPair(models []Model, i, j int, rows [][3][sets]float64) error {
+func (s *splitting) flyPair(i, j int, rows [][3][sets]float64) error {
 	n2 := len(s.after)
 	for set := range sets {
 		l := mixed(s.before[i].Launch, s.after[j].Launch, set)
-		for m, model := range models {
+		for m, model := range s.doubts.models {
 			f, err := model.Fly(l, s.fit.Conditions)
 			if err != nil {
 				at := i
@@ -111,10 +112,10 @@ func (s *splitting) flyPair(models []Model, i, j int, rows [][3][sets]float64) e
 				return &ShotError{Index: at, Err: err}
 			}
 			for o, outcome := range splitOutcomes {
-				if v := outcome.flown(l, f); m == 0 {
+				v := outcome.flown(l, f)
+				rows[m][o][set] += v
+				if m == 0 {
 					s.flown[o][set][i*n2+j] = v
-				} else {
-					rows[m-1][o][set] += v
 				}
 			}
 		}
@@ -139,12 +140,4 @@ func (s *splitting) measured(o int) bool {
 		return !ok
 	}
 	return !slices.ContainsFunc(s.before, lacks) && !slices.ContainsFunc(s.after, lacks)
-}
-
-func mean(values []float64) float64 {
-	var sum float64
-	for _, v := range values {
-		sum += v
-	}
-	return sum / float64(len(values))
 }

@@ -5,8 +5,6 @@ import (
 	"math"
 	"math/rand/v2"
 
-	"gonum.org/v1/gonum/mat"
-
 	"github.com/landfall-golf/landfall/dispersion"
 	"github.com/landfall-golf/landfall/dispersion/internal/resample"
 )
@@ -20,13 +18,11 @@ type taken struct {
 
 const splitChunk = 50 // resamples between two reports of progress
 
-// resample takes the gain apart with the shots as they are and with shots and
-// coefficients drawn.
+// resample takes the gain apart with the shots as they are and with shots,
+// coefficients and form drawn.
 func (s *splitting) resample(ctx context.Context) error {
 	n1, n2 := len(s.before), len(s.after)
-	still := make([]float64, len(s.fit.Coefficients))
-	s.whole = s.take(once(n1+n2), still)
-	root := s.fit.root()
+	s.whole = s.take(once(n1+n2), s.doubts.none())
 	s.drawn = make([]taken, s.options.Resamples)
 	return resample.Chunks(ctx, s.options.Resamples, splitChunk, s.progress(n1), func(chunk, lo, hi int) error {
 		stream := resample.NewStream(s.options.Seed, "split of a gain", chunk)
@@ -35,14 +31,14 @@ func (s *splitting) resample(ctx context.Context) error {
 			if err := ctx.Err(); err != nil {
 				return err
 			}
-			s.drawn[r] = s.take(drawWeights(stream, n1, n2), root.draw(normal))
+			s.drawn[r] = s.take(drawWeights(stream, n1, n2), s.doubts.draw(normal))
 		}
 		return nil
 	})
 }
 
 // take takes the gain apart with so much weight on each shot, before and then
-// after, and coefficients so far from the fitted ones.
+// after, and coefficients and form so far from the fitted ones.
 func (s *splitting) take(weights, shift []float64) (t taken) {
 	n1, n2 := len(s.before), len(s.after)
 	for o := range s.flown {
@@ -177,37 +173,4 @@ func (s *splitting) spread(o int) float64 {
 		sum += m.SXX
 	}
 	return math.Sqrt(sum / float64(len(s.before)+len(s.after)-2))
-}
-
-// A root is a matrix whose product with its transpose is the covariance of the
-// coefficients.
-type root struct{ lower *mat.TriDense }
-
-func (f Fitted) root() root {
-	p := len(f.Coefficients)
-	cov := mat.NewSymDense(p, nil)
-	for i := range p {
-		for j := i; j < p; j++ {
-			cov.SetSym(i, j, f.Covariance[i][j])
-		}
-	}
-	var chol mat.Cholesky
-	lower := mat.NewTriDense(p, mat.Lower, nil)
-	if chol.Factorize(cov) { // else the fit is exact and nothing is drawn
-		chol.LTo(lower)
-	}
-	return root{lower}
-}
-
-// draw draws how far the coefficients are from the fitted ones.
-func (r root) draw(normal *rand.Rand) []float64 {
-	p, _ := r.lower.Dims()
-	z, shift := make([]float64, p), make([]float64, p)
-	for i := range z {
-		z[i] = normal.NormFloat64()
-		for j := range i + 1 {
-			shift[i] += r.lower.At(i, j) * z[j]
-		}
-	}
-	return shift
 }

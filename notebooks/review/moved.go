@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"math"
 	"strings"
 
 	"github.com/landfall-golf/landfall/dispersion/flight"
@@ -158,10 +159,10 @@ func (r *Review) shapeSentence(ctx context.Context, m MovedAlong) (string, error
 		if err != nil {
 			return "", err
 		}
-		says = append(says, fmt.Sprintf("in %s %.0f %% start line and %.0f %% curve; %d of %d straight, %d curved left and %d right",
+		says = append(says, fmt.Sprintf("in %s %.0f %% was start line and %.0f %% curve, with %d of %d straight, %d curved left and %d right",
 			quoted(stage.name), zeroed(100*s.FromStart.Estimate, .5), zeroed(100*s.FromCurve.Estimate, .5), s.Words[flight.Straight], s.N, s.Words[flight.Draw], s.Words[flight.Fade]))
 	}
-	return fmt.Sprintf("The side error was, %s. Straight is up to %.1f degrees of curve, common practice.", strings.Join(says, "; "), flight.StraightWithin/flight.Degree), nil
+	return fmt.Sprintf("Of the side error, %s. Straight is up to %.1f degrees of curve, common practice.", strings.Join(says, "; "), flight.StraightWithin/flight.Degree), nil
 }
 
 // worthOfMore says what a little more of each is worth around the shots of now.
@@ -188,7 +189,7 @@ func flatSentence(s flight.Sensitivity) string {
 	case s.Top == nil || s.Top.AtEdge:
 		return ""
 	case s.Of == flight.PartSpin:
-		return fmt.Sprintf(" Any spin from %.0f to %.0f rpm carries within a yard of the best.", s.Top.Low/flight.RPM, s.Top.High/flight.RPM)
+		return fmt.Sprintf(" Any spin from %.0f to %.0f rpm carries within a yard of the best.", 100*math.Round(s.Top.Low/flight.RPM/100), 100*math.Round(s.Top.High/flight.RPM/100))
 	}
 	return fmt.Sprintf(" Any launch from %.0f to %.0f degrees carries within a yard of the best.", s.Top.Low/flight.Degree, s.Top.High/flight.Degree)
 }

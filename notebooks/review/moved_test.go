@@ -31,7 +31,7 @@ func TestWhatMovedAlongInTheDemoLesson(t *testing.T) {
 	if i := speed.Flight.Interval; !(i.Low > 0) || math.Abs(speed.Flight.Estimate-m.Splits.Carry.Gain) > .2*m.Splits.Carry.Gain {
 		t.Errorf("ball speed %+v of %g", speed.Flight, m.Splits.Carry.Gain)
 	}
-	for i, want := range []string{"moved along with ball speed", "hit it better", "start line", "1 mph of ball speed is worth"} {
+	for i, want := range []string{"moved along with ball speed", "hit it better", "was start line", "1 mph of ball speed is worth"} {
 		if !strings.Contains(m.Says[i], want) {
 			t.Errorf("sentence %d, %q, lacks %q", i+1, m.Says[i], want)
 		}

@@ -12,7 +12,7 @@ import (
 	"github.com/landfall-golf/landfall/dispersion/flight"
 )
 
-const flightLessons = 150
+const flightLessons = 60
 
 // flightBalls are the balls that the study flies: one of the form that is fitted,
 // and two that are not.
@@ -37,7 +37,7 @@ Made by `+"`go run ./dispersion/internal/study flight`"+`, seed %d, %d lessons f
 
 Drag and lift are fitted to both stages together, whatever the ball. The truth of the parts is that of the same 30 shots with and without the change, flown
 with the ball as it is. *Held*: the share of the 95 %% intervals of the five parts of the carry that hold the truth, in per cent; lessons being few, it is off by
-up to 7 by chance. *Width*: of the interval of the part of ball speed, on average. *Disagree*: how often the flights and the regression are said to.
+up to 11 by chance. *Width*: of the interval of the part of ball speed, on average. *Disagree*: how often the flights and the regression are said to.
 
 | ball | shots a stage | held, flights | width, m | held, regression | width, m | disagree |
 | --- | ---: | ---: | ---: | ---: | ---: | ---: |

@@ -100,7 +100,7 @@ func TestShapes(t *testing.T) {
 // Every study runs on its own, and an unknown name is refused before any work.
 func TestStudyRefusesUnknownNames(t *testing.T) {
 	out := filepath.Join(t.TempDir(), "out")
-	if err := run([]string{"nonesuch"}, out, 1); err == nil || !strings.Contains(err.Error(), "one-group, two-groups, aims, largest") {
+	if err := run([]string{"nonesuch"}, out, 1); err == nil || !strings.Contains(err.Error(), "one-group, two-groups, aims, flight, largest") {
 		t.Errorf("error %v", err)
 	}
 	if _, err := os.Stat(out); err == nil {

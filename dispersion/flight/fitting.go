@@ -1,0 +1,209 @@
+package flight
+
+import (
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/mat"
+)
+
+// A fitting is a fit at work.
+type fitting struct {
+	shots      []Shot
+	conditions Conditions
+	free       Freedom
+	form       Form // to put the coefficients into
+	names      []string
+	at         []float64  // the coefficients
+	scale      [3]float64 // scatter of carry, apex, descent
+	rows       []fitRow   // at the coefficients
+	values     int
+}
+
+// A fitRow is one measured value: what is left of it, and how what the model
+// says moves with each coefficient.
+type fitRow struct {
+	shot, kind int
+	left       float64
+	slope      [3]float64
+}
+
+func newFitting(shots []Shot, c Conditions, free Freedom, start Form) *fitting {
+	f := &fitting{shots: shots, conditions: c, free: free, form: start, names: []string{"drag", "lift"}, at: []float64{start.Drag, start.Lift}}
+	if free == DragSpinToo {
+		f.names, f.at = append(f.names, "drag with spin"), append(f.at, start.DragSpin)
+	}
+	f.scale = [3]float64{2, 1, 1.5 * Degree}
+	return f
+}
+
+// with returns the form with the coefficients put in.
+func (form Form) with(at []float64) Form {
+	form.Drag, form.Lift = at[0], at[1]
+	if len(at) > 2 {
+		form.DragSpin = at[2]
+	}
+	return form
+}
+
+// outcomes returns what the model says of a shot.
+func (f *fitting) outcomes(s Shot, at []float64) ([3]float64, error) {
+	got, err := Model{Coefficients: f.form.with(at), Precision: fitPrecision}.Fly(s.Launch, f.conditions)
+	return [3]float64{got.Carry, got.Apex, got.Descent}, err
+}
+
+// look fills the rows at some coefficients, with their slopes if asked.
+func (f *fitting) look(at []float64, slopes bool) ([]fitRow, error) {
+	const nudge = 5e-3
+	var rows []fitRow
+	for i, s := range f.shots {
+		model, err := f.outcomes(s, at)
+		if err != nil {
+			return nil, &ShotError{Index: i, Err: err}
+		}
+		var moved [3][3]float64
+		for k := 0; slopes && k < len(at); k++ {
+			there := slices.Clone(at)
+			there[k] += nudge
+			if moved[k], err = f.outcomes(s, there); err != nil {
+				return nil, &ShotError{Index: i, Err: err}
+			}
+		}
+		for kind, measured := range [3]float64{s.Carry, s.Apex, s.Descent} {
+			if kind > 0 && measured == 0 {
+				continue
+			}
+			row := fitRow{shot: i, kind: kind, left: measured - model[kind]}
+			for k := range at {
+				row.slope[k] = (moved[k][kind] - model[kind]) / nudge
+			}
+			rows = append(rows, row)
+		}
+	}
+	return rows, nil
+}
+
+// loss returns the weighted sum of squares.
+func (f *fitting) loss(rows []fitRow) float64 {
+	var sum float64
+	for _, r := range rows {
+		z := r.left / f.scale[r.kind]
+		sum += z * z
+	}
+	return sum
+}
+
+// run finds the coefficients, then the scatter, and both again, until the
+// scatter no longer matters.
+func (f *fitting) run() error {
+	for range fitRounds {
+		if err := f.descend(); err != nil {
+			return err
+		}
+		f.scatter()
+	}
+	return f.descend()
+}
+
+// descend goes downhill to the least sum of squares for the scale as it is
+// (Levenberg and Marquardt).
+func (f *fitting) descend() error {
+	damping := 1e-3
+	var err error
+	if f.rows, err = f.look(f.at, true); err != nil {
+		return err
+	}
+	loss := f.loss(f.rows)
+	for range fitSteps {
+		a, g := f.normal(f.rows)
+		move, ok := solveDamped(a, g, damping)
+		if !ok {
+			return &UndeterminedError{Coefficient: f.names[0]}
+		}
+		next := slices.Clone(f.at)
+		small := true
+		for k := range next {
+			next[k] += move[k]
+			small = small && math.Abs(move[k]) < 1e-5
+		}
+		if small {
+			return nil
+		}
+		if !f.possible(next) {
+			if damping *= 10; damping > 1e8 {
+				return &UndeterminedError{Coefficient: f.names[0], Value: f.at[0]}
+			}
+			continue
+		}
+		rows, err := f.look(next, true)
+		if err != nil {
+			return err
+		}
+		if l := f.loss(rows); l < loss {
+			f.at, f.rows, loss, damping = next, rows, l, max(damping/10, 1e-9)
+			continue
+		}
+		if damping *= 10; damping > 1e8 { // as low as the precision of the flights lets it go
+			return nil
+		}
+	}
+	return nil
+}
+
+// possible keeps the search among coefficients that a ball may have.
+func (f *fitting) possible(at []float64) bool {
+	ok := at[0] > 0.02 && at[0] < 1.5 && at[1] > 0.01 && at[1] < 3
+	return ok && (len(at) < 3 || math.Abs(at[2]) < 3)
+}
+
+// normal returns JᵀWJ and JᵀWr.
+func (f *fitting) normal(rows []fitRow) (*mat.SymDense, []float64) {
+	p := len(f.at)
+	a, g := mat.NewSymDense(p, nil), make([]float64, p)
+	for _, r := range rows {
+		w := 1 / (f.scale[r.kind] * f.scale[r.kind])
+		for i := range p {
+			g[i] += w * r.slope[i] * r.left
+			for j := i; j < p; j++ {
+				a.SetSym(i, j, a.At(i, j)+w*r.slope[i]*r.slope[j])
+			}
+		}
+	}
+	return a, g
+}
+
+func solveDamped(a *mat.SymDense, g []float64, damping float64) ([]float64, bool) {
+	p := len(g)
+	b := mat.NewSymDense(p, nil)
+	b.CopySym(a)
+	for i := range p {
+		b.SetSym(i, i, a.At(i, i)*(1+damping))
+	}
+	var chol mat.Cholesky
+	if !chol.Factorize(b) {
+		return nil, false
+	}
+	var x mat.VecDense
+	if err := chol.SolveVecTo(&x, mat.NewVecDense(p, slices.Clone(g))); err != nil {
+		return nil, false
+	}
+	return x.RawVector().Data, true
+}
+
+// scatter measures the residuals of each kind, each kind having spent its share
+// of the coefficients. It is never taken for less than a device can tell.
+func (f *fitting) scatter() {
+	least := [3]float64{.05, .05, .05 * Degree}
+	var sum, n [3]float64
+	for _, r := range f.rows {
+		sum[r.kind] += r.left * r.left
+		n[r.kind]++
+	}
+	f.values = len(f.rows)
+	spent := float64(len(f.at)) / float64(f.values)
+	for k := range sum {
+		if n[k] > 0 {
+			f.scale[k] = max(math.Sqrt(sum[k]/n[k]/max(1-spent, .1)), least[k])
+		}
+	}
+}
