@@ -3,11 +3,13 @@
 // direction, and what a mile an hour or a degree is worth to this pupil.
 //
 // [Model.Fly] integrates the flight of one [Launch] through given [Conditions].
-// How a ball answers to the air is not known from first principles: [FitCoefficients] finds
-// the coefficients of drag and lift that the shots at hand ask for, and says so
-// where they can't tell. With it, [InAir] carries shots to other air,
-// [SplitGain] takes a gain apart, [Sensitivities] says what a little more of
-// each is worth, and [ShapesOf] what of a side is start line and what is curve.
+// How a ball answers to the air is not known from first principles:
+// [FitCoefficients] finds the coefficients of drag and lift that the shots at hand
+// ask for, and says so where they can't tell. With them, [InAir] carries shots to
+// other air, [SplitGain] takes a gain apart and [Sensitivities] says what a little
+// more of each is worth; all allow for the ball being of another form than was
+// fitted, see [FormDoubt]. [SplitStrike] tells swinging faster from hitting it
+// better, and [ShapesOf] what of a side is start line and what is curve.
 //
 // Everything here is in metres, seconds, kilograms and radians; 95 * [MPH] and
 // 19 * [Degree] convert, and so do the columns that [ShotsOf] reads. A point in

@@ -2,6 +2,7 @@ package flight
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"math"
 
@@ -75,7 +76,7 @@ type Splits struct {
 }
 
 // ErrNoRegression is the warning that a split has no second opinion.
-var ErrNoRegression = fmt.Errorf("too few shots for the measured columns to be asked without physics")
+var ErrNoRegression = errors.New("too few shots for the measured columns to be asked without physics")
 
 const (
 	leastToSplit          = 5
