@@ -28,6 +28,7 @@ var entries = []entry{
 	{"Season", "What was kept from session to session.", season},
 	{"Dial", "What a number of balls can show.", dial},
 	{"Calibration", "What was expected against what was measured.", calibration},
+	{"MeanFlights", "How the balls flew on average, from the side and from above.", meanFlights},
 	{"Baselines", "How many strokes are still to play.", baselines},
 	{"Worth", "What a change of the pattern is worth on the course.", worth},
 	{"Aim", "Where to aim.", aim},
