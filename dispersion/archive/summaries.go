@@ -1,0 +1,107 @@
+package archive
+
+import (
+	"context"
+	"fmt"
+	"iter"
+
+	"github.com/landfall-golf/landfall/dispersion"
+	"github.com/landfall-golf/landfall/dispersion/lesson"
+)
+
+// Added up are the moments of what was recorded and the sums of the same shots
+// in whole tenths. The two differ by what tenths cut off.
+type AddedUp struct {
+	Moments dispersion.Moments
+	Sums    Sums
+}
+
+func (a *AddedUp) merge(o AddedUp) error {
+	a.Moments.Merge(o.Moments)
+	return a.Sums.Merge(o.Sums)
+}
+
+// A Summary is what is known of a group without its shots.
+type Summary struct {
+	File           string
+	Pupil, Session string
+	Day            string // as 2006-01-02; "" where it is not known
+	Unit           lesson.Unit
+	Stage          string
+	Intent         lesson.Intent
+	Club           string
+
+	All, Clean AddedUp // all shots that count, and those of them that are no mishits
+}
+
+// Mishits returns how many of the shots are mishits.
+func (s Summary) Mishits() int64 { return s.All.Moments.N - s.Clean.Moments.N }
+
+// Summaries streams the summaries of the groups that a query selects, in the
+// order of [Archive.Groups] and with its errors, several times as fast: it reads
+// nothing but the columns it needs. The moments are, bit for bit, those of the
+// group's All and Clean; the mishits are those marked when the session was
+// added.
+func (a *Archive) Summaries(ctx context.Context, q Query) iter.Seq2[Summary, error] {
+	if err := begin(ctx, q); err != nil {
+		return failed[Summary](err)
+	}
+	return flatten(each(ctx, a.sessions(q), func(s session) ([]Summary, error) {
+		t, err := a.open(s.file, s.name)
+		if err != nil {
+			return nil, err
+		}
+		summaries, err := t.summaries(s, q)
+		if err != nil {
+			return nil, unreadable(s.file, err)
+		}
+		return summaries, nil
+	}))
+}
+
+// A columnSet is what a summary reads of a file.
+type columnSet struct {
+	stage, intent, club, void   []int32
+	stages, intents, clubs, why []string
+	mishit                      []bool
+	carryTenths, sideTenths     []int32
+	carry, side                 []float64
+}
+
+func (t *table) columnSet() (c columnSet, err error) {
+	for _, w := range []struct {
+		at     int
+		places *[]int32
+		list   *[]string
+	}{{atStage, &c.stage, &c.stages}, {atIntent, &c.intent, &c.intents}, {atClub, &c.club, &c.clubs}, {atVoid, &c.void, &c.why}} {
+		if *w.places, *w.list, err = t.words(w.at, nil); err != nil {
+			return c, err
+		}
+	}
+	if c.mishit, err = t.bools(atMishit, nil); err != nil {
+		return c, err
+	}
+	if c.carryTenths, err = t.int32s(atCarryTenths, nil); err != nil {
+		return c, err
+	}
+	if c.sideTenths, err = t.int32s(atSideTenths, nil); err != nil {
+		return c, err
+	}
+	if c.carry, err = t.floats(atCarry, nil); err != nil {
+		return c, err
+	}
+	c.side, err = t.floats(atSide, nil)
+	return c, err
+}
+
+// one returns the text of a column that has one.
+func (t *table) one(at int) (string, error) {
+	_, list, err := t.words(at, nil)
+	if err != nil {
+		return "", err
+	}
+	if len(list) != 1 {
+		return "", fmt.Errorf("%d different texts where a session has one", len(list))
+	}
+	return list[0], nil
+}

@@ -1,0 +1,134 @@
+package archive
+
+import (
+	"github.com/landfall-golf/landfall/dispersion"
+	"github.com/landfall-golf/landfall/dispersion/lesson"
+)
+
+// summaries returns the summaries of the groups of a file that a query selects.
+func (t *table) summaries(s session, q Query) ([]Summary, error) {
+	whose := Summary{File: s.file, Day: s.name.day}
+	var unit string
+	for _, c := range []struct {
+		at   int
+		into *string
+	}{{atPupil, &whose.Pupil}, {atSession, &whose.Session}, {atUnit, &unit}} {
+		var err error
+		if *c.into, err = t.one(c.at); err != nil {
+			return nil, err
+		}
+	}
+	whose.Unit = lesson.Unit(unit)
+	if !q.session(whose.Pupil, whose.Unit) {
+		return nil, nil
+	}
+	c, err := t.columnSet()
+	if err != nil {
+		return nil, err
+	}
+	var summaries []Summary
+	for _, g := range c.groups() {
+		first := g.rows[0]
+		sum := whose
+		sum.Stage, sum.Intent, sum.Club = c.stages[c.stage[first]], lesson.Intent(c.intents[c.intent[first]]), c.clubs[c.club[first]]
+		if !q.group(sum.Stage, sum.Intent, sum.Club) {
+			continue
+		}
+		if err := c.addUp(g.rows, &sum); err != nil {
+			return nil, err
+		}
+		summaries = append(summaries, sum)
+	}
+	return summaries, nil
+}
+
+// rowsOf are the rows of one group, in the order hit.
+type rowsOf struct{ rows []int32 }
+
+// groups deals the rows that count out to their groups, in the order of
+// lesson.Lesson.Groups: stage by stage and in each club by club, both in the
+// order in which a shot that counts was first hit.
+func (c *columnSet) groups() []rowsOf {
+	counts := make([]int, len(c.stages)*len(c.clubs))
+	stages, clubs := newOrder(len(c.stages)), newOrder(len(c.clubs))
+	for i := range c.stage {
+		if c.why[c.void[i]] == "" {
+			stages.see(c.stage[i])
+			clubs.see(c.club[i])
+			counts[int(c.stage[i])*len(c.clubs)+int(c.club[i])]++
+		}
+	}
+	all := make([]int32, len(c.stage))
+	groups := make([]rowsOf, 0, len(stages.seen))
+	place := make([]int, len(counts))
+	for _, s := range stages.seen {
+		for _, b := range clubs.seen {
+			if n := counts[int(s)*len(c.clubs)+int(b)]; n > 0 {
+				place[int(s)*len(c.clubs)+int(b)] = len(groups)
+				groups = append(groups, rowsOf{all[:0:n]})
+				all = all[n:]
+			}
+		}
+	}
+	for i := range c.stage {
+		if c.why[c.void[i]] == "" {
+			g := &groups[place[int(c.stage[i])*len(c.clubs)+int(c.club[i])]]
+			g.rows = append(g.rows, int32(i))
+		}
+	}
+	return groups
+}
+
+// An order is the order in which places were first seen.
+type order struct {
+	is   []bool
+	seen []int32
+}
+
+func newOrder(n int) *order { return &order{is: make([]bool, n)} }
+
+func (o *order) see(place int32) {
+	if !o.is[place] {
+		o.is[place] = true
+		o.seen = append(o.seen, place)
+	}
+}
+
+// addUp fills in the moments and sums of the rows of one group.
+func (c *columnSet) addUp(rows []int32, s *Summary) error {
+	all := make([]dispersion.Point, 0, len(rows))
+	clean := make([]dispersion.Point, 0, len(rows))
+	for _, r := range rows {
+		p := dispersion.Point{X: c.side[r], Y: c.carry[r]}
+		all = append(all, p)
+		if err := s.All.Sums.Add(c.sideTenths[r], c.carryTenths[r]); err != nil {
+			return err
+		}
+		if !c.mishit[r] {
+			clean = append(clean, p)
+			if err := s.Clean.Sums.Add(c.sideTenths[r], c.carryTenths[r]); err != nil {
+				return err
+			}
+		}
+	}
+	if err := momentsOf(all, &s.All.Moments); err != nil {
+		return err
+	}
+	if len(clean) == len(all) {
+		s.Clean.Moments = s.All.Moments
+		return nil
+	}
+	if len(clean) == 0 {
+		return nil
+	}
+	return momentsOf(clean, &s.Clean.Moments)
+}
+
+func momentsOf(points []dispersion.Point, into *dispersion.Moments) error {
+	g, err := dispersion.NewGroup(points)
+	if err != nil {
+		return err
+	}
+	*into = g.Moments()
+	return nil
+}
