@@ -30,6 +30,10 @@ var ErrMissing = errors.New("a context, and the lesson or function asked for, ar
 // ErrOverflow is returned where integer sums leave 64 bits.
 var ErrOverflow = errors.New("sums beyond 64 bits")
 
+// ErrPupil is returned for a pupil with two values, whom pooling would count
+// twice.
+var ErrPupil = errors.New("there twice: give one value for each pupil")
+
 // A FileError names the file that an error is about, relative to the archive's
 // folder.
 type FileError struct {
