@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"math"
 
 	"github.com/parquet-go/parquet-go"
 	"github.com/parquet-go/parquet-go/encoding"
@@ -28,6 +29,9 @@ func openTable(r io.ReaderAt, size int64) (*table, error) {
 	if len(groups) != 1 || len(groups[0].ColumnChunks()) != leaves {
 		return nil, errShape
 	}
+	if n := groups[0].NumRows(); n < 1 || n > maxShots {
+		return nil, fmt.Errorf("%d rows: %w", n, errShape)
+	}
 	return &table{file: f, chunks: groups[0].ColumnChunks(), rows: int(groups[0].NumRows())}, nil
 }
 
@@ -51,6 +55,17 @@ func (t *table) pages(at int, f func(parquet.Page) error) (err error) {
 	}
 }
 
+// guarded runs f, and makes an error of a panic: parquet-go has some for files
+// that nobody wrote in good faith, and they must not take the program with them.
+func guarded(f func() error) (err error) {
+	defer func() {
+		if r := recover(); r != nil {
+			err = fmt.Errorf("%w: %v", errShape, r)
+		}
+	}()
+	return f()
+}
+
 // fill reads a column of one plain type into a slice of the file's length.
 func fill[T any](t *table, at int, into []T, of func(*encoding.Values) []T) ([]T, error) {
 	into = into[:0]
@@ -72,8 +87,16 @@ func (t *table) int32s(at int, into []int32) ([]int32, error) {
 	return fill(t, at, into, (*encoding.Values).Int32)
 }
 
+// floats reads a column of lengths, which Add has checked: others are of another
+// hand.
 func (t *table) floats(at int, into []float64) ([]float64, error) {
-	return fill(t, at, into, (*encoding.Values).Double)
+	into, err := fill(t, at, into, (*encoding.Values).Double)
+	for _, v := range into {
+		if !(math.Abs(v) <= maxLength) { // false for NaN
+			return into, fmt.Errorf("a length of %g: %w", v, errShape)
+		}
+	}
+	return into, err
 }
 
 // bools reads a column of bits.

@@ -25,8 +25,11 @@ func (a *Archive) open(file string, n name) (*table, error) {
 	if got := checksum(data); got != n.checksum {
 		return nil, fileError(file, ErrDamaged, "its checksum is %08x and its name says %08x: add the session again, or bring the file back from a copy", got, n.checksum)
 	}
-	t, err := openTable(bytes.NewReader(data), int64(len(data)))
-	if err != nil {
+	var t *table
+	if err := guarded(func() (err error) {
+		t, err = openTable(bytes.NewReader(data), int64(len(data)))
+		return err
+	}); err != nil {
 		return nil, unreadable(file, err)
 	}
 	return t, nil
@@ -64,8 +67,11 @@ func (a *Archive) load(file string, n name) (*lesson.Lesson, error) {
 	if err != nil {
 		return nil, err
 	}
-	l, err := t.lesson()
-	if err != nil {
+	var l *lesson.Lesson
+	if err := guarded(func() (err error) {
+		l, err = t.lesson()
+		return err
+	}); err != nil {
 		return nil, unreadable(file, err)
 	}
 	return l, nil

@@ -51,8 +51,11 @@ func (a *Archive) Summaries(ctx context.Context, q Query) iter.Seq2[Summary, err
 		if err != nil {
 			return nil, err
 		}
-		summaries, err := t.summaries(s, q)
-		if err != nil {
+		var summaries []Summary
+		if err := guarded(func() (err error) {
+			summaries, err = t.summaries(s, q)
+			return err
+		}); err != nil {
 			return nil, unreadable(s.file, err)
 		}
 		return summaries, nil
