@@ -2,7 +2,10 @@ package archive_test
 
 import (
 	"fmt"
+	"path/filepath"
 	"testing"
+
+	"github.com/parquet-go/parquet-go"
 
 	"github.com/landfall-golf/landfall/dispersion/archive"
 	"github.com/landfall-golf/landfall/dispersion/lesson"
@@ -49,6 +52,31 @@ func BenchmarkGroups(b *testing.B) {
 		}
 		return rows, nil
 	})
+}
+
+// BenchmarkReadByRows reads the columns of Summaries, but for two, from the same
+// files row by row and adds nothing up: what reading by column pages saves.
+func BenchmarkReadByRows(b *testing.B) {
+	for _, shots := range benchSizes {
+		b.Run(fmt.Sprint(shots), func(b *testing.B) {
+			_, dir := filled(b, 5, 4, shots)
+			files, err := filepath.Glob(filepath.Join(dir, "*", "*.parquet"))
+			if err != nil {
+				b.Fatal(err)
+			}
+			rows := 0
+			for b.Loop() {
+				for _, f := range files {
+					all, err := parquet.ReadFile[shotOfFile](f)
+					if err != nil {
+						b.Fatal(err)
+					}
+					rows += len(all)
+				}
+			}
+			b.ReportMetric(float64(rows)/b.Elapsed().Seconds(), "rows/s")
+		})
+	}
 }
 
 // BenchmarkReadCSV is what the same sessions take as the files they came in.

@@ -17,10 +17,10 @@ import (
 )
 
 // Pupils whose mean carries spread by 10 yd hit 200 shots each that spread by 8.
-// The interval of Pool must cover the mean over all pupils as often as it says;
-// one that takes the 200 shots of each for independent must be seen to fail, and
-// by how much: its standard error is √((10²+8²)/200n), the true one
-// √((10²+8²/200)/n), so it is 11 times too narrow, whatever n.
+// The interval of Pool must cover the mean over all pupils as often as it says.
+// One that takes the 200 shots of each for independent must be seen to fail: its
+// standard error is √((10²+8²)/200n), the true one √((10²+8²/200)/n), so it is 11
+// times too narrow, whatever n.
 func TestPoolCoverage(t *testing.T) {
 	const runs, shots = 400, 200
 	for _, pupils := range []int{8, 15, 40} {
