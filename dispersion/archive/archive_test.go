@@ -272,7 +272,8 @@ func TestLessonsThatCannotBeKept(t *testing.T) {
 	if _, err := a.Add(background, nil); !errors.Is(err, archive.ErrMissing) {
 		t.Error(err)
 	}
-	if _, err := a.Add(nil, with(func(*lesson.Shot) {})); !errors.Is(err, archive.ErrMissing) {
+	var none context.Context
+	if _, err := a.Add(none, with(func(*lesson.Shot) {})); !errors.Is(err, archive.ErrMissing) {
 		t.Error(err)
 	}
 	ended, cancel := context.WithCancel(background)

@@ -178,7 +178,8 @@ func TestQueries(t *testing.T) {
 			t.Errorf("%+v: %v, want a *QueryError", q, err)
 		}
 	}
-	if _, err := collect(a.Groups(nil, archive.Query{})); !errors.Is(err, archive.ErrMissing) {
+	var none context.Context
+	if _, err := collect(a.Groups(none, archive.Query{})); !errors.Is(err, archive.ErrMissing) {
 		t.Error(err)
 	}
 }
