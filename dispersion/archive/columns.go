@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 
 	"github.com/parquet-go/parquet-go"
 	"github.com/parquet-go/parquet-go/encoding"
@@ -68,7 +69,7 @@ func guarded(f func() error) (err error) {
 
 // fill reads a column of one plain type into a slice of the file's length.
 func fill[T any](t *table, at int, into []T, of func(*encoding.Values) []T) ([]T, error) {
-	into = into[:0]
+	into = slices.Grow(into[:0], t.rows)
 	err := t.pages(at, func(p parquet.Page) error {
 		if p.Dictionary() != nil {
 			return errShape
@@ -101,7 +102,7 @@ func (t *table) floats(at int, into []float64) ([]float64, error) {
 
 // bools reads a column of bits.
 func (t *table) bools(at int, into []bool) ([]bool, error) {
-	into = into[:0]
+	into = slices.Grow(into[:0], t.rows)
 	err := t.pages(at, func(p parquet.Page) error {
 		data := p.Data()
 		bits := data.Boolean()
@@ -118,7 +119,7 @@ func (t *table) bools(at int, into []bool) ([]bool, error) {
 
 // words reads a column of texts as places in a list of the different ones.
 func (t *table) words(at int, into []int32) (places []int32, list []string, err error) {
-	into = into[:0]
+	into = slices.Grow(into[:0], t.rows)
 	err = t.pages(at, func(p parquet.Page) error {
 		d := p.Dictionary()
 		if d == nil {

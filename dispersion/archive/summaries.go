@@ -2,8 +2,9 @@ package archive
 
 import (
 	"context"
-	"fmt"
 	"iter"
+
+	"github.com/parquet-go/parquet-go"
 
 	"github.com/landfall-golf/landfall/dispersion"
 	"github.com/landfall-golf/landfall/dispersion/lesson"
@@ -97,14 +98,16 @@ func (t *table) columnSet() (c columnSet, err error) {
 	return c, err
 }
 
-// one returns the text of a column that has one.
-func (t *table) one(at int) (string, error) {
-	_, list, err := t.words(at, nil)
-	if err != nil {
-		return "", err
-	}
-	if len(list) != 1 {
-		return "", fmt.Errorf("%d different texts where a session has one", len(list))
-	}
-	return list[0], nil
+// one returns the text of a column that has one. All places lead to it, so they
+// need not be looked at.
+func (t *table) one(at int) (text string, err error) {
+	err = t.pages(at, func(p parquet.Page) error {
+		d := p.Dictionary()
+		if d == nil || d.Len() != 1 {
+			return errShape
+		}
+		text = d.Index(0).String()
+		return nil
+	})
+	return text, err
 }

@@ -5,17 +5,20 @@
 //	cd dispersion/internal/peers/duckdb && go run . -shots 10000000
 //
 // It is a module of its own, since DuckDB is some 80 MB of C++ that nobody else
-// needs; cgo and a C++ compiler are. Both use every core. Before any time is
-// told, the sums of both are compared, number by number.
+// needs. It takes cgo, a C++ compiler and a Unix. Both use every core. Before
+// any time is told, the sums of both are compared, number by number.
 package main
 
 import (
+	"cmp"
 	"context"
 	"flag"
 	"fmt"
 	"log"
+	"math"
 	"os"
 	"slices"
+	"syscall"
 	"time"
 
 	"github.com/landfall-golf/landfall/dispersion/archive"
@@ -59,7 +62,8 @@ func run(shots, session, pupils, runs int, within string) (err error) {
 	if err := compareSums(ctx, a, d); err != nil {
 		return err
 	}
-	fmt.Printf("\n%-44s %9s %9s %12s %7s\n", "question", "ours s", "DuckDB s", "ours rows/s", "ratio")
+	fmt.Printf("\n%-46s %20s %8s %20s %8s\n%-46s %9s %10s %8s %9s %10s %8s\n", "", "seconds of the clock", "", "seconds of all cores", "",
+		"question", "ours", "DuckDB", "ratio", "ours", "DuckDB", "ratio")
 	for _, q := range questions {
 		theirs, err := median(runs, func() error { return d.ask(ctx, q.sql) })
 		if err != nil {
@@ -69,7 +73,7 @@ func run(shots, session, pupils, runs int, within string) (err error) {
 		if err != nil {
 			return fmt.Errorf("%s: %w", q.name, err)
 		}
-		fmt.Printf("%-44s %9.2f %9.2f %12.0f %7.2f\n", q.name, ours, theirs, float64(shots)/ours, theirs/ours)
+		fmt.Printf("%-46s %9.2f %10.2f %8.2f %9.2f %10.2f %8.2f\n", q.name, ours.clock, theirs.clock, theirs.clock/ours.clock, ours.cores, theirs.cores, theirs.cores/ours.cores)
 	}
 	return nil
 }
@@ -77,7 +81,7 @@ func run(shots, session, pupils, runs int, within string) (err error) {
 // streams prints what each stream takes, over a tenth of the pupils and over
 // all: the time grows tenfold and the memory does not.
 func streams(ctx context.Context, a *archive.Archive, shots int) error {
-	fmt.Printf("\n%-24s %9s %12s %9s %14s\n", "stream", "seconds", "rows/s", "groups", "peak RSS, MB")
+	fmt.Printf("\n%-26s %9s %9s %9s %12s %14s\n", "stream", "groups", "seconds", "of cores", "rows/s", "peak RSS, MB")
 	for _, part := range []archive.Part{{Index: 0, Of: 10}, {}} {
 		for _, s := range []struct {
 			name string
@@ -105,7 +109,7 @@ func streams(ctx context.Context, a *archive.Archive, shots int) error {
 			}},
 		} {
 			resetPeak()
-			begin := time.Now()
+			begin, used := time.Now(), coreSeconds()
 			groups, rows, err := s.run(archive.Query{Part: part})
 			if err != nil {
 				return err
@@ -114,22 +118,35 @@ func streams(ctx context.Context, a *archive.Archive, shots int) error {
 			if part == (archive.Part{}) && rows != int64(shots) {
 				return fmt.Errorf("%s: %d shots, not %d", s.name, rows, shots)
 			}
-			fmt.Printf("%-24s %9.2f %12.0f %9d %14.0f\n", s.name, took, float64(rows)/took, groups, peak())
+			fmt.Printf("%-26s %9d %9.2f %9.2f %12.0f %14.0f\n", s.name, groups, took, coreSeconds()-used, float64(rows)/took, peak())
 		}
 	}
 	return nil
 }
 
-// median returns the median seconds of some runs.
-func median(runs int, f func() error) (float64, error) {
-	var times []float64
+// A cost is what a run takes: by the clock, and of all cores together, which
+// other programs on the machine disturb less.
+type cost struct{ clock, cores float64 }
+
+// median returns the run in the middle, by the time of all cores.
+func median(runs int, f func() error) (cost, error) {
+	var costs []cost
 	for range runs {
-		begin := time.Now()
+		begin, used := time.Now(), coreSeconds()
 		if err := f(); err != nil {
-			return 0, err
+			return cost{}, err
 		}
-		times = append(times, time.Since(begin).Seconds())
+		costs = append(costs, cost{time.Since(begin).Seconds(), coreSeconds() - used})
 	}
-	slices.Sort(times)
-	return times[len(times)/2], nil
+	slices.SortFunc(costs, func(a, b cost) int { return cmp.Compare(a.cores, b.cores) })
+	return costs[len(costs)/2], nil
+}
+
+// coreSeconds returns what this program has used of all cores.
+func coreSeconds() float64 {
+	var u syscall.Rusage
+	if err := syscall.Getrusage(syscall.RUSAGE_SELF, &u); err != nil {
+		return math.NaN() // and so is every ratio
+	}
+	return time.Duration(u.Utime.Nano() + u.Stime.Nano()).Seconds()
 }
