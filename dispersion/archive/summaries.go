@@ -10,7 +10,7 @@ import (
 	"github.com/landfall-golf/landfall/dispersion/lesson"
 )
 
-// Added up are the moments of what was recorded and the sums of the same shots
+// An AddedUp has the moments of what was recorded and the sums of the same shots
 // in whole tenths. The two differ by what tenths cut off.
 type AddedUp struct {
 	Moments dispersion.Moments
