@@ -19,8 +19,8 @@ const (
 	planLevel = 0.95
 )
 
-// carries returns n normal carries in yards.
-func carries(r *rand.Rand, n int, mean, sd float64) []float64 {
+// drawCarries returns n normal carries in yards.
+func drawCarries(r *rand.Rand, n int, mean, sd float64) []float64 {
 	x := make([]float64, n)
 	for i := range x {
 		x[i] = mean + sd*r.NormFloat64()
@@ -61,7 +61,7 @@ func SameLessons(ctx context.Context, lessons, balls int, sd, gain float64, seed
 	var rows []chart.Effect
 	clear := 0
 	for i := range lessons {
-		before, after := carries(r, balls, 140, sd), carries(r, balls, 140+gain, sd)
+		before, after := drawCarries(r, balls, 140, sd), drawCarries(r, balls, 140+gain, sd)
 		wide, err1 := compare.MeanGain(ctx, compare.NameCarryGain, "yd", before, after, quick(planLevel))
 		narrow, err2 := compare.MeanGain(ctx, compare.NameCarryGain, "yd", before, after, quick(0.80))
 		if err1 != nil || err2 != nil {
@@ -94,7 +94,7 @@ func PowerTable(ctx context.Context, sd, gain float64, powers []float64, lessons
 		r := random(seed, 10+uint64(i))
 		shows := 0
 		for range lessons {
-			e, err := compare.MeanGain(ctx, compare.NameCarryGain, "yd", carries(r, n, 140, sd), carries(r, n, 140+gain, sd), quick(planLevel))
+			e, err := compare.MeanGain(ctx, compare.NameCarryGain, "yd", drawCarries(r, n, 140, sd), drawCarries(r, n, 140+gain, sd), quick(planLevel))
 			if err != nil {
 				return t, err
 			}

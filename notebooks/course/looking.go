@@ -52,7 +52,7 @@ func (k Looks) lookAt(ctx context.Context, sd, gain float64, lessons int, seed, 
 	var out [3]found
 	r := random(seed, 20+part)
 	for range lessons {
-		old, fresh := carries(r, k.Old, 140, sd), carries(r, k.Last, 140+gain, sd)
+		old, fresh := drawCarries(r, k.Old, 140, sd), drawCarries(r, k.Last, 140+gain, sd)
 		var seen [3]bool
 		for n := k.First; n <= k.Last; n++ {
 			once, err := compare.MeanGain(ctx, compare.NameCarryGain, "yd", old, fresh[:n], quick(planLevel))

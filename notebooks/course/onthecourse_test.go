@@ -49,7 +49,7 @@ func TestStrokesOfDrawnBallsAgainstTheirLaw(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	m, squares := mean(costs), 0.0
+	m, squares := meanOf(costs), 0.0
 	for _, c := range costs {
 		squares += (c - m) * (c - m)
 	}

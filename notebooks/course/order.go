@@ -125,7 +125,7 @@ func byCoin(ctx context.Context, d Day, r *rand.Rand, sd, gain float64) (compare
 	oldMeans, newMeans := make([]float64, pairs), make([]float64, pairs)
 	for i := range pairs {
 		from, to := i*compare.BlockBalls, (i+1)*compare.BlockBalls
-		oldMeans[i], newMeans[i] = mean(old[from:to]), mean(new[from:to])
+		oldMeans[i], newMeans[i] = meanOf(old[from:to]), meanOf(new[from:to])
 	}
 	e, err := compare.PairedGain(ctx, compare.NameCarryGain, "yd", oldMeans, newMeans, quick(planLevel))
 	if err != nil {

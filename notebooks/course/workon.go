@@ -34,7 +34,7 @@ func (r Round) WorkTable(h Habit, yards float64, balls int, seed uint64) (show.T
 	if err != nil {
 		return t, err
 	}
-	t.Rows = append(t.Rows, []string{"as she came", twoPlaces(mean(now)), "0", "0"})
+	t.Rows = append(t.Rows, []string{"as she came", twoPlaces(meanOf(now)), "0", "0"})
 	for _, c := range []struct {
 		name  string
 		habit Habit
@@ -58,7 +58,7 @@ func (r Round) WorkTable(h Habit, yards float64, balls int, seed uint64) (show.T
 		n := float64(balls)
 		saved /= n
 		se := math.Sqrt((squares/n - saved*saved) / n)
-		t.Rows = append(t.Rows, []string{c.name, twoPlaces(mean(then)), twoPlaces(saved), fmt.Sprintf("%.3f", 2*se)})
+		t.Rows = append(t.Rows, []string{c.name, twoPlaces(meanOf(then)), twoPlaces(saved), fmt.Sprintf("%.3f", 2*se)})
 	}
 	return t, nil
 }
@@ -95,7 +95,7 @@ func (h Habit) draw(n int, distance float64, seed uint64) []dispersion.Point {
 	return shots
 }
 
-func mean(x []float64) float64 {
+func meanOf(x []float64) float64 {
 	sum := 0.0
 	for _, v := range x {
 		sum += v
