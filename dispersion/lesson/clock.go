@@ -9,7 +9,9 @@ import (
 // timeLayouts are the ways to write a time that are understood; a fraction of a
 // second may follow in each that has seconds.
 var timeLayouts = []string{
-	time.RFC3339, "2006-01-02T15:04:05", "2006-01-02 15:04:05", "2006-01-02T15:04", "2006-01-02 15:04",
+	time.RFC3339, "2006-01-02T15:04:05-0700", "2006-01-02 15:04:05Z07:00", "2006-01-02 15:04:05 Z07:00", "2006-01-02 15:04:05 -0700",
+	"2006-01-02T15:04Z07:00", "2006-01-02 15:04 Z07:00", "2006-01-02 15:04 -0700",
+	"2006-01-02T15:04:05", "2006-01-02 15:04:05", "2006-01-02T15:04", "2006-01-02 15:04",
 	"15:04:05", "15:04", "3:04:05 PM", "3:04 PM",
 }
 
@@ -29,7 +31,8 @@ func doubtTimes(rows []row, at int) (warnings []error) {
 		}
 		text := r.cells[at]
 		if layout == "" {
-			if layout = timeLayout(text); layout == "" {
+			var ok bool
+			if _, layout, ok = readTime(text); !ok {
 				return []error{warning(ErrTimeOrder, "line %d has %q, so the order of the rows was not checked: write 2006-01-02T15:04:05 or 15:04:05", r.line, clip(text))}
 			}
 		}
@@ -50,11 +53,13 @@ func doubtTimes(rows []row, at int) (warnings []error) {
 	return warnings
 }
 
-func timeLayout(text string) string {
+// readTime reads a time in one of the ways that need no format.
+func readTime(text string) (t time.Time, layout string, ok bool) {
+	text = strings.ToUpper(text)
 	for _, layout := range timeLayouts {
-		if _, err := time.Parse(layout, strings.ToUpper(text)); err == nil {
-			return layout
+		if t, err := time.Parse(layout, text); err == nil {
+			return t, layout, true
 		}
 	}
-	return ""
+	return time.Time{}, "", false
 }

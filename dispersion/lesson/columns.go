@@ -5,33 +5,21 @@ import (
 	"strings"
 )
 
-// designColumns are the names that docs/data-format.md lists, without the unit
-// of a length. The separator of a file is recognised by them.
-var designColumns = nameSet(`pupil session time place surface ball
-	stage intent club target_carry target_side expect feel note
-	club_speed_mph club_speed_mps club_speed_kmh path_deg face_deg approach_deg loft_deg strike_across_mm strike_up_mm
-	ball_speed_mph ball_speed_mps ball_speed_kmh start_line_deg launch_deg spin_rpm spin_tilt_deg
-	apex descent_deg flight_s carry side total from to from_shot to_shot cue void why`)
-
-// measuredColumns are those of them that should hold numbers.
-var measuredColumns = nameSet(`target_carry target_side
-	club_speed_mph club_speed_mps club_speed_kmh path_deg face_deg approach_deg loft_deg strike_across_mm strike_up_mm
-	ball_speed_mph ball_speed_mps ball_speed_kmh start_line_deg launch_deg spin_rpm spin_tilt_deg
-	apex descent_deg flight_s total`)
-
-func nameSet(names string) map[string]bool {
-	set := map[string]bool{}
-	for _, name := range strings.Fields(names) {
-		set[name] = true
+// knownColumn tells whether docs/data-format.md lists a name, in canonical form
+// and with or without its unit. The separator of a file is recognised by them.
+func knownColumn(name string) bool {
+	if slices.Contains(sideColumns, strings.TrimSuffix(name, "_shot")) {
+		return true
 	}
-	return set
+	_, ok := measureOf(name)
+	return ok
 }
 
 // describeColumns returns the further columns, decides which are numeric, and
 // warns of a measurement that is not.
 func describeColumns(h *header, rows []row) (columns []Column, index *columnIndex, warnings []error) {
-	index = &columnIndex{at: map[string]int{}, numeric: map[string]bool{}, decimalComma: h.decimalComma()}
-	taken := []int{h.pupil, h.session, h.stage, h.intent, h.club, h.carry, h.side}
+	index = &columnIndex{at: map[string]int{}, numeric: map[string]bool{}, turned: map[string]bool{}, decimalComma: h.decimalComma()}
+	taken := []int{h.pupil, h.session, h.stage, h.intent, h.club, h.carry, h.side, h.void}
 	for i, name := range h.names {
 		if slices.Contains(taken, i) {
 			continue
@@ -40,12 +28,12 @@ func describeColumns(h *header, rows []row) (columns []Column, index *columnInde
 		if !present && h.written[i] == "" {
 			continue // a separator at the end of the header
 		}
-		c := Column{Name: name, Numeric: present && text == nil}
+		asText := h.fields[i] != nil && h.fields[i].Type == "string"
+		c := Column{Name: name, Numeric: present && text == nil && !asText}
 		if c.Numeric {
 			c.Unit = unitOf(name)
 		}
-		base, _ := cutUnit(name)
-		if text != nil && (measuredColumns[base] || measuredColumns[name]) {
+		if m, ok := measureOf(name); text != nil && ok && m.kind == numberMeasure {
 			warnings = append(warnings, warning(ErrColumn, "%q is kept as text, since line %d has %q there: leave a cell empty where nothing was measured",
 				clip(h.written[i]), text.line, clip(text.cells[i])))
 		}
@@ -76,4 +64,16 @@ func unitOf(name string) string {
 		return string(u)
 	}
 	return otherSuffixes[name[strings.LastIndexByte(name, '_')+1:]]
+}
+
+// unitCode returns the unit at the end of a column's name as names have it: kmh,
+// pct.
+func unitCode(name string) string {
+	if _, u := cutUnit(name); u != "" {
+		return string(u)
+	}
+	if ending := name[strings.LastIndexByte(name, '_')+1:]; otherSuffixes[ending] != "" {
+		return ending
+	}
+	return ""
 }

@@ -12,13 +12,15 @@ var (
 	ErrEmpty    = errors.New("the file is empty: it needs a header line and rows below it")
 	ErrNoRows   = errors.New("the file has a header but no rows")
 	ErrTooLarge = errors.New("too large for one lesson")
-	ErrNotText  = errors.New("this is no text in UTF-8 but UTF-16 or a workbook: save it again as CSV in UTF-8")
+	ErrNotText  = errors.New("this is no text but a workbook or another kind of file: save it as CSV in UTF-8")
 )
 
 // Kinds of warning, to be told apart with errors.Is.
 var (
-	ErrUnit      = errors.New("unit")                     // assumed or converted
-	ErrColumn    = errors.New("column")                   // renamed, or text where numbers belong
+	ErrUnit      = errors.New("unit")                     // assumed, converted, or in a row of its own
+	ErrColumn    = errors.New("column")                   // renamed, in doubt, or text where numbers belong
+	ErrTitle     = errors.New("lines above the header")   // passed over
+	ErrMirrored  = errors.New("mirrored")                 // right and left exchanged, as asked for
 	ErrEncoding  = errors.New("not UTF-8")                // bytes that are no text
 	ErrDecimals  = errors.New("decimals")                 // comma and point in one file
 	ErrUnlikely  = errors.New("hard to believe")          // see UnlikelyShot
@@ -72,6 +74,24 @@ func (e *ChoiceError) Error() string {
 		return fmt.Sprintf("no row of %s %q: the file has %s", e.Column, clip(e.Picked), names)
 	}
 	return fmt.Sprintf("the file holds %ss %s: pick one with -%s NAME", e.Column, names, e.Column)
+}
+
+// A MappingError says what is wrong with a mapping of columns.
+type MappingError struct {
+	Field    string // the name of the column in quotes, or which field it is from 1; "" for the mapping as a whole
+	Property string // of the field or the mapping; "" for the whole
+	Reason   string
+}
+
+func (e *MappingError) Error() string {
+	s := "the mapping"
+	if e.Field != "" {
+		s += ", field " + e.Field
+	}
+	if e.Property != "" {
+		s += fmt.Sprintf(", %q", e.Property)
+	}
+	return s + ": " + e.Reason
 }
 
 // A MarkupError says what is wrong with the mark-up of stages.

@@ -2,6 +2,7 @@ package lesson
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
@@ -9,47 +10,61 @@ import (
 
 // A header is what the first line of a file says.
 type header struct {
+	line    int
 	sep     byte
 	written []string // the columns' names as in the file
 	names   []string // the same, canonical and unique
+
+	mapping *Mapping // nil for a file that needs none
+	fields  []*Field // what it says of each column; nil for nothing
+	turn    []translator
 
 	carry, side         int // places in a row
 	carryUnit, sideUnit Unit
 	pupil, session      int // -1 where the file has none, like the following
 	stage, intent, club int
-	expect, surface     int
-	time                int
+	expect, cue, void   int
+	surface, time       int
 }
 
-// decimalComma tells whether numbers of the file may have one.
-func (h *header) decimalComma() bool { return h.sep != ',' }
+// decimalComma tells whether numbers of the file may have one. A mapping says
+// so column by column.
+func (h *header) decimalComma() bool { return h.sep != ',' && h.mapping == nil }
 
-// readHeader reads the first line that is not blank and returns the scanner of
-// the rows after it.
-func readHeader(text string, plain Unit) (*header, *scanner, []error, error) {
-	if plain != "" {
-		if err := plain.check(); err != nil {
+// readHeader finds the header and returns the scanner of the rows after it. A
+// row of units below the header is part of it.
+func readHeader(text string, o ReadOptions) (*header, *scanner, []error, error) {
+	if o.Unit != "" {
+		if err := o.Unit.check(); err != nil {
 			return nil, nil, nil, err
 		}
 	}
-	h, rows, err := splitHeader(text)
+	h, rows, warnings, err := findHeader(text, o.Columns)
 	if err != nil {
 		return nil, nil, nil, err
+	}
+	steps := []func() ([]error, error){
+		h.applyMapping,
+		func() ([]error, error) { return h.takeUnitsRow(rows) },
+		h.findLengths,
+		h.makeUnique,
+		func() ([]error, error) { return h.settleUnits(o.Unit) },
+	}
+	for _, step := range steps {
+		more, err := step()
+		if err != nil {
+			return nil, nil, nil, err
+		}
+		warnings = append(warnings, more...)
 	}
 	h.findRoles()
-	if err := h.findLengths(); err != nil {
-		return nil, nil, nil, err
-	}
-	warnings, err := h.makeUnique()
-	if err != nil {
-		return nil, nil, nil, err
-	}
-	return h, rows, append(warnings, h.settleUnits(plain)...), nil
+	return h, rows, warnings, nil
 }
 
-// splitHeader takes the header line apart by the separator that gives the most
-// columns of a known name, and among equals the most columns.
-func splitHeader(text string) (*header, *scanner, error) {
+// splitHeader takes the header, the first line of a text that is not blank,
+// apart by the separator that gives the most columns of a known name, and among
+// equals the most columns.
+func splitHeader(text string, m *Mapping) (*header, *scanner, error) {
 	var best *header
 	var rows *scanner
 	mostKnown := -1
@@ -64,11 +79,11 @@ func splitHeader(text string) (*header, *scanner, error) {
 			broken = &HeaderError{rec.fields, fmt.Sprintf("line %d, the header, has a quote (\") that is not closed or is followed by more text: correct it", rec.line)}
 			continue
 		}
-		h := &header{sep: sep, written: rec.fields, names: make([]string, len(rec.fields))}
+		h := &header{line: rec.line, sep: sep, written: rec.fields, names: make([]string, len(rec.fields)), mapping: m}
 		known := 0
 		for i, name := range rec.fields {
 			h.names[i] = canonical(name)
-			if base, _ := cutUnit(h.names[i]); designColumns[base] || designColumns[h.names[i]] {
+			if knownColumn(h.names[i]) || m.field(name) != nil {
 				known++
 			}
 		}
@@ -87,8 +102,17 @@ func splitHeader(text string) (*header, *scanner, error) {
 }
 
 // canonical returns a name in lower case, its words joined by single
-// underscores: "Ball Speed (mph)" is ball_speed_mph.
+// underscores, a unit in brackets as the last: "Ball Speed [km/h]" is
+// ball_speed_kmh.
 func canonical(name string) string {
+	rest, unit := cutBracket(name)
+	if rest = joinWords(rest); rest == "" || unit == "" {
+		return joinWords(name)
+	}
+	return rest + "_" + unit
+}
+
+func joinWords(name string) string {
 	words := strings.FieldsFunc(strings.ToLower(name), func(r rune) bool {
 		return !unicode.IsLetter(r) && !unicode.IsDigit(r)
 	})
@@ -107,21 +131,15 @@ func cutUnit(name string) (base string, u Unit) {
 
 // findRoles finds the columns that mean something to the lesson as a whole.
 func (h *header) findRoles() {
-	find := func(want string) int {
-		for i, name := range h.names {
-			if name == want {
-				return i
-			}
-		}
-		return -1
-	}
+	find := func(want string) int { return slices.Index(h.names, want) }
 	h.pupil, h.session = find("pupil"), find("session")
 	h.stage, h.intent, h.club = find("stage"), find("intent"), find("club")
-	h.expect, h.surface, h.time = find("expect"), find("surface"), find("time")
+	h.expect, h.cue, h.void = find("expect"), find("cue"), find("void")
+	h.surface, h.time = find("surface"), find("time")
 }
 
 // findLengths finds the one column of carry and the one of side.
-func (h *header) findLengths() error {
+func (h *header) findLengths() (warnings []error, err error) {
 	find := func(want string) (at int, u Unit, err error) {
 		at = -1
 		for i, name := range h.names {
@@ -135,22 +153,21 @@ func (h *header) findLengths() error {
 			at, u = i, unit
 		}
 		if at < 0 {
-			return 0, "", &HeaderError{h.written, fmt.Sprintf("no column of %s: the header needs carry and side, with their unit as in carry_yd or side_m", want)}
+			return 0, "", &HeaderError{h.written, fmt.Sprintf("no column of %s: the header needs carry and side, with their unit as in carry_yd or side_m; where they have other names, \"columns FILE\" proposes what they are", want)}
 		}
 		return at, u, nil
 	}
-	var err error
 	if h.carry, h.carryUnit, err = find("carry"); err != nil {
-		return err
+		return nil, err
 	}
 	h.side, h.sideUnit, err = find("side")
-	return err
+	return nil, err
 }
 
 // makeUnique numbers further columns of one name, with a warning. It refuses
 // two columns that both decide what a shot is.
 func (h *header) makeUnique() (warnings []error, err error) {
-	roles := map[string]bool{"pupil": true, "session": true, "stage": true, "intent": true, "club": true}
+	roles := map[string]bool{"pupil": true, "session": true, "stage": true, "intent": true, "club": true, "void": true}
 	taken := map[string]bool{}
 	for _, name := range h.names {
 		taken[name] = true
@@ -180,8 +197,13 @@ func (h *header) makeUnique() (warnings []error, err error) {
 	return warnings, nil
 }
 
-// settleUnits decides the units that the header leaves open.
-func (h *header) settleUnits(plain Unit) (warnings []error) {
+// settleUnits decides the units that the header leaves open. It refuses a carry
+// that would be in feet for no other reason than that side is.
+func (h *header) settleUnits(plain Unit) (warnings []error, err error) {
+	if h.carryUnit == "" && plain == "" && h.sideUnit == Feet {
+		return nil, &HeaderError{h.written, fmt.Sprintf("column %q does not say its unit, and %q is in feet, which a carry seldom is: write the unit of the carry in the header, as in carry_yd, or give -unit yd",
+			clip(h.written[h.carry]), clip(h.written[h.side]))}
+	}
 	settle := func(u *Unit, at int, other Unit) {
 		if *u != "" {
 			return
@@ -196,7 +218,7 @@ func (h *header) settleUnits(plain Unit) (warnings []error) {
 			*u = Yards
 		}
 		warnings = append(warnings, warning(ErrUnit, "column %q does not say: read as %s; write it in the header, as in %s_%s",
-			clip(h.written[at]), *u, canonical(h.written[at]), *u))
+			clip(h.written[at]), *u, h.names[at], *u))
 	}
 	settle(&h.carryUnit, h.carry, h.sideUnit)
 	settle(&h.sideUnit, h.side, h.carryUnit)
@@ -204,5 +226,5 @@ func (h *header) settleUnits(plain Unit) (warnings []error) {
 		warnings = append(warnings, warning(ErrUnit, "column %q is in %s and carry in %s: side was converted to %s, with 1 yd = 0.9144 m and 1 ft = 0.3048 m",
 			clip(h.written[h.side]), h.sideUnit, h.carryUnit, h.carryUnit))
 	}
-	return warnings
+	return warnings, nil
 }

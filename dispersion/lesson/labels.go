@@ -39,8 +39,9 @@ func labelRows(rows []row, h *header, o ReadOptions) (labels []label, void []str
 	if labels, void, err = applyMarks(marks, rows); err != nil {
 		return nil, nil, nil, err
 	}
+	voidByColumn(void, rows, h)
 	if labels == nil {
-		labels, more, err := labelByColumns(rows, h)
+		labels, more, err := labelByColumns(rows, h, void)
 		return labels, void, append(warnings, more...), err
 	}
 	if h.stage >= 0 || h.intent >= 0 {
@@ -49,9 +50,9 @@ func labelRows(rows []row, h *header, o ReadOptions) (labels []label, void []str
 	return labels, void, warnings, nil
 }
 
-// labelByColumns reads the columns stage, intent and expect. Where there is an
+// labelByColumns reads the columns stage, intent, cue and expect. Where there is an
 // intent but no stage, the intent names the stage.
-func labelByColumns(rows []row, h *header) (labels []label, warnings []error, err error) {
+func labelByColumns(rows []row, h *header, void []string) (labels []label, warnings []error, err error) {
 	labels = make([]label, len(rows))
 	cell := func(r row, at int) string {
 		if at < 0 || r.cells == nil {
@@ -66,9 +67,10 @@ func labelByColumns(rows []row, h *header) (labels []label, warnings []error, er
 			return nil, nil, &MarkupError{File: "lesson file", At: r.line,
 				Reason: fmt.Sprintf("%q under %q is no intent: write %s", clip(r.cells[h.intent]), clip(h.written[h.intent]), intentWords)}
 		}
-		l := label{stage: cell(r, h.stage), intent: intent, expect: cell(r, h.expect)}
+		l := label{stage: cell(r, h.stage), intent: intent, cue: cell(r, h.cue), expect: cell(r, h.expect)}
 		switch {
 		case l.stage != "" || r.rejected != nil:
+		case h.stage >= 0 && void[i] != "": // outside all stages
 		case h.stage >= 0:
 			l.stage = unnamed
 			if blank++; blank == 1 {
@@ -85,6 +87,21 @@ func labelByColumns(rows []row, h *header) (labels []label, warnings []error, er
 		warnings = append(warnings, warning(ErrStage, "%s without a stage, the first on line %d: put into one called %q, which is compared with nothing; fill in the column", count(blank, "row"), firstBlank, unnamed))
 	}
 	return labels, warnings, nil
+}
+
+// voidByColumn takes what the column void says: the reason why a shot does not
+// count. Mark-up goes before it.
+func voidByColumn(void []string, rows []row, h *header) {
+	for i, r := range rows {
+		if h.void < 0 || r.cells == nil || void[i] != "" {
+			continue
+		}
+		switch why := r.cells[h.void]; strings.ToLower(why) {
+		case "", "no", "n", "false", "0":
+		default:
+			void[i] = why
+		}
+	}
 }
 
 // speller returns a function that gives names that differ only in case the

@@ -32,7 +32,7 @@ func readIntent(text string) (Intent, bool) {
 
 // A Shot is one struck ball with what was measured.
 type Shot struct {
-	Line   int    // line in the file, the header being line 1
+	Line   int    // line in the file, from 1
 	Ball   int    // 1, 2, … in the order hit; rejected rows are counted too
 	Stage  string // name of its stage; "" only for a voided shot outside all stages
 	Intent Intent // of its stage
@@ -49,6 +49,7 @@ type Shot struct {
 type columnIndex struct {
 	at           map[string]int // canonical name to place in the row
 	numeric      map[string]bool
+	turned       map[string]bool // numbers whose sign is turned, in a mirrored lesson
 	decimalComma bool
 }
 
@@ -70,12 +71,16 @@ func (s Shot) Value(column string) (float64, bool) {
 		return 0, false
 	}
 	v, fault := parseNumber(text, s.index.decimalComma)
+	if s.index.turned[column] {
+		v = 0 - v // and not -v, which would make 0 a -0
+	}
 	return v, fault == ""
 }
 
 // Text returns what the shot has in one of [Lesson.Columns], by its Name, as
-// written in the file without blanks around it. It returns false where the cell
-// is empty and where there is no such column.
+// written in the file without blanks around it, or as the mapping of the file
+// turns it. It returns false where the cell is empty and where there is no such
+// column.
 func (s Shot) Text(column string) (string, bool) {
 	if s.index == nil {
 		return "", false
@@ -97,7 +102,7 @@ type Column struct {
 
 // A Rejection is a row that could not be read.
 type Rejection struct {
-	Line   int    // where the row starts, the header being line 1
+	Line   int    // where the row starts in the file, from 1
 	Column string // as written in the file; "" where the row as a whole is at fault
 	Reason string // what is wrong and what to do about it
 }
@@ -118,6 +123,7 @@ type Stage struct {
 type Lesson struct {
 	Pupil, Session string
 	Unit           Unit // of carry and side
+	Mirrored       bool // right and left are exchanged, as asked for
 	Rows           int  // data rows: len(Shots) + len(Rejected)
 	Shots          []Shot
 	Stages         []Stage  // in the order first hit
@@ -136,6 +142,14 @@ type ReadOptions struct {
 	// Unit is that of columns called plainly carry or side. Zero means that of
 	// the other of the two or else yards, with a warning.
 	Unit Unit
+
+	// Columns says what the columns are; nil for a file that says so itself.
+	Columns *Mapping
+
+	// Mirror exchanges right and left: side, target_side and every direction
+	// change their sign. It is for setting a left-handed player beside
+	// right-handed ones; the lesson then warns that it is mirrored.
+	Mirror bool
 
 	// Stages marks up the balls of a file, such as "1-8:old,9-16:new/drill":
 	// first ball, last ball, stage and, if it is not full, intent. A ball's

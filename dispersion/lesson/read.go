@@ -12,22 +12,27 @@ import (
 // The separator is a comma, a semicolon or a tab, whichever fits the header;
 // with the latter two a decimal comma is read as well as a decimal point.
 // Columns come in any order and case; carry and side are needed, the others are
-// kept as numbers or text. Text is UTF-8, lines end in LF, CR LF or CR, and
-// blank lines count for nothing but the line numbers. A file may have 256 MB,
-// a million rows and a thousand columns.
+// kept as numbers or text. Where the file has other names or ways to write a
+// number or a side, o.Columns says which. Text is UTF-8 or UTF-16, packed with
+// gzip or not; lines end in LF, CR LF or CR, and blank lines count for nothing
+// but the line numbers. Lines above the header and a row of units below it are
+// no balls. A file may have 256 MB, a million rows, a thousand columns and 1 MB
+// in a field.
 //
-// A row is rejected, with its line and column, when its quotes or its number of
-// fields are wrong and when carry or side is missing, no finite decimal number,
-// beyond a million, or, for a carry, negative. len(Shots) + len(Rejected) is
+// A row is rejected, with its line and column, when its quotes, its number of
+// fields or the size of one are wrong and when carry or side is missing, no
+// finite decimal number, beyond a million, or, for a carry, negative. len(Shots) + len(Rejected) is
 // always Rows. No order is ever changed and no shot left out because of its
 // size.
 //
 // Errors: [ErrEmpty], [ErrNoRows], [ErrTooLarge], [ErrNotText], an error of the
-// reader; *[HeaderError] for a header without carry and side, or with two of
-// them; *[ChoiceError] for several pupils or sessions of which none was picked;
+// reader; *[HeaderError] for a header without carry and side, with two of
+// them, or with clubs under another name; *[MappingError] for a mapping that
+// makes no sense; *[ChoiceError] for several pupils or sessions of which none was picked;
 // *[MarkupError] for stages that cannot be told. Warnings in the result are of
 // the kinds [ErrUnit], [ErrColumn], [ErrEncoding], [ErrDecimals],
-// [ErrUnlikely], [ErrTimeOrder], [ErrMixed], [ErrStage] and [ErrNoShots].
+// [ErrUnlikely], [ErrTimeOrder], [ErrMixed], [ErrStage], [ErrTitle],
+// [ErrMirrored] and [ErrNoShots].
 //
 // Reference: Y. Shafranovich, "Common Format and MIME Type for Comma-Separated
 // Values (CSV) Files", RFC 4180, 2005, for files that keep to it.
@@ -48,7 +53,7 @@ func read(r io.Reader, o ReadOptions) (*Lesson, error) {
 		return nil, err
 	}
 	l := &Lesson{Warnings: warnings}
-	h, scan, warnings, err := readHeader(text, o.Unit)
+	h, scan, warnings, err := readHeader(text, o)
 	if err != nil {
 		return nil, err
 	}
@@ -61,12 +66,17 @@ func read(r io.Reader, o ReadOptions) (*Lesson, error) {
 	if rows, err = l.choose(rows, h, o); err != nil {
 		return nil, err
 	}
+	warnings, err = doubtNames(rows, h)
+	if err != nil {
+		return nil, err
+	}
+	l.warn(warnings)
 	labels, void, warnings, err := labelRows(rows, h, o)
 	if err != nil {
 		return nil, err
 	}
 	l.warn(warnings)
-	l.fill(rows, h, labels, void)
+	l.fill(rows, h, labels, void, o.Mirror)
 	return l, nil
 }
 
@@ -87,11 +97,15 @@ func (l *Lesson) choose(rows []row, h *header, o ReadOptions) ([]row, error) {
 }
 
 // fill turns rows into shots, rejections and stages.
-func (l *Lesson) fill(rows []row, h *header, labels []label, void []string) {
+func (l *Lesson) fill(rows []row, h *header, labels []label, void []string, mirror bool) {
 	l.Rows = len(rows)
 	columns, index, warnings := describeColumns(h, rows)
 	l.Columns = columns
 	l.warn(warnings)
+	if mirror {
+		l.Mirrored = true
+		l.warn([]error{index.mirror(columns)})
+	}
 
 	club, stage := speller(), speller()
 	l.Shots = make([]Shot, 0, len(rows))
@@ -103,6 +117,9 @@ func (l *Lesson) fill(rows []row, h *header, labels []label, void []string) {
 			continue
 		}
 		s := Shot{Line: r.line, Ball: i + 1, Carry: r.carry, Side: r.side, Void: void[i], cells: r.cells, index: index}
+		if mirror {
+			s.Side = 0 - s.Side
+		}
 		if h.club >= 0 {
 			s.Club = club(r.cells[h.club])
 		}

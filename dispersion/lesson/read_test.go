@@ -175,9 +175,9 @@ func TestReadErrors(t *testing.T) {
 		{"blank", "\uFEFF\n \r\n\t", ReadOptions{}, is(ErrEmpty)},
 		{"header only", "carry_yd,side_yd\n\n", ReadOptions{}, is(ErrNoRows)},
 		{"workbook", "PK\x03\x04\x14\x00", ReadOptions{}, is(ErrNotText)},
-		{"UTF-16, the other order", "\xFE\xFF\x00c", ReadOptions{}, is(ErrNotText)},
-		{"UTF-16", "\xFF\xFEc\x00", ReadOptions{}, is(ErrNotText)},
-		{"no carry", "total_yd,side_yd\n1,2\n", ReadOptions{}, header(`no column of carry: the header needs carry and side, with their unit as in carry_yd or side_m; columns found: "total_yd", "side_yd"`)},
+		{"workbook of the older kind", "\xD0\xCF\x11\xE0\xA1", ReadOptions{}, is(ErrNotText)},
+		{"half a gzip", "\x1F\x8B\x08", ReadOptions{}, is(io.ErrUnexpectedEOF)},
+		{"no carry", "total_yd,side_yd\n1,2\n", ReadOptions{}, header(`no column of carry: the header needs carry and side, with their unit as in carry_yd or side_m; where they have other names, "columns FILE" proposes what they are; columns found: "total_yd", "side_yd"`)},
 		{"no side", "carry_yd,offline\n1,2\n", ReadOptions{}, header("no column of side")},
 		{"carry in an unknown unit", "carry_km,side_yd\n1,2\n", ReadOptions{}, header("no column of carry")},
 		{"no header", "150,2\n151,3\n", ReadOptions{}, header(`columns found: "150", "2"`)},
@@ -213,7 +213,7 @@ func TestReadErrors(t *testing.T) {
 // that they are there to save.
 func TestLimits(t *testing.T) {
 	s := &scanner{text: "1,1\n2,2\n3,3\n", sep: ',', line: 1, width: 2}
-	if _, err := readRows(s, &header{sep: ',', written: []string{"carry", "side"}, names: []string{"carry", "side"}, side: 1}, 2); !errors.Is(err, ErrTooLarge) || !strings.Contains(err.Error(), "line 3: more than 2 rows") {
+	if _, err := readRows(s, &header{sep: ',', written: []string{"carry", "side"}, names: []string{"carry", "side"}, side: 1, turn: make([]translator, 2)}, 2); !errors.Is(err, ErrTooLarge) || !strings.Contains(err.Error(), "line 3: more than 2 rows") {
 		t.Errorf("got %v, want ErrTooLarge", err)
 	}
 	if _, _, err := readText(strings.NewReader("12345"), "lesson file", 4); !errors.Is(err, ErrTooLarge) {
@@ -340,9 +340,10 @@ func TestReadFurtherColumns(t *testing.T) {
 	}
 }
 
-// A stage's name may be 10 MB and stays text.
+// A stage's name may have a megabyte and stays text; beyond that its row is
+// rejected.
 func TestReadHostileText(t *testing.T) {
-	huge := strings.Repeat("<script>\x00", 10<<20/9)
+	huge := strings.Repeat("<script>\x00", maxField/9)
 	l := mustRead(t, "stage,club,carry_yd,side_yd\n"+huge+",=cmd(),150,1\n\"a\n\"\"b\"\"\",\x1b[31m,150,1\n", ReadOptions{})
 	if len(l.Shots) != 2 || l.Shots[0].Stage != huge || l.Shots[0].Club != "=cmd()" {
 		t.Errorf("%d shots; the names did not stay as they were", len(l.Shots))
@@ -350,9 +351,15 @@ func TestReadHostileText(t *testing.T) {
 	if got := l.Shots[1].Stage; got != "a\n\"b\"" {
 		t.Errorf("got stage %q", got)
 	}
-	l = mustRead(t, lines(huge+",1", "150,1"), ReadOptions{})
-	if len(l.Shots) != 1 || len(l.Rejected[0].Reason) > 1000 {
-		t.Errorf("a reason of %d bytes", len(l.Rejected[0].Reason))
+	for _, row := range []string{huge + ",1", strings.Repeat("1", maxField+1) + ",1"} {
+		l = mustRead(t, lines(row, "150,1"), ReadOptions{})
+		if len(l.Shots) != 1 || len(l.Rejected[0].Reason) > 1000 {
+			t.Errorf("a reason of %d bytes", len(l.Rejected[0].Reason))
+		}
+	}
+	l = mustRead(t, "note,carry_yd,side_yd\n"+huge+huge+",150,1\nx,150,1\n", ReadOptions{})
+	if len(l.Shots) != 1 || l.Rejected[0].Column != "note" || !strings.Contains(l.Rejected[0].Reason, "shorten it") {
+		t.Errorf("rejected %v", l.Rejected)
 	}
 }
 

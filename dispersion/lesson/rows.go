@@ -53,6 +53,29 @@ func readRow(rec record, h *header) row {
 		return reject("", fmt.Sprintf("%s where the header has %d: check the separators, and put a text that contains one in quotes", count(n, "field"), len(h.names)))
 	}
 	r.cells = rec.fields
+	var faults map[int]string
+	for i, cell := range r.cells {
+		if len(cell) > maxField {
+			r.cells = nil
+			return reject(h.written[i], fmt.Sprintf("%d bytes in one field, where %d are the most: shorten it", len(cell), maxField))
+		}
+		cell = unguard(cell)
+		if turn := h.turn[i]; turn != nil {
+			var fault string
+			if cell, fault = turn(cell); fault != "" {
+				if faults == nil {
+					faults = map[int]string{}
+				}
+				faults[i] = fault
+			}
+		}
+		r.cells[i] = cell
+	}
+	for _, i := range []int{h.carry, h.side} {
+		if fault := faults[i]; fault != "" {
+			return reject(h.written[i], fault)
+		}
+	}
 
 	var fault string
 	if r.carry, fault = readLength(r.cells[h.carry], h.decimalComma()); fault != "" {

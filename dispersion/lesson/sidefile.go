@@ -16,7 +16,7 @@ func readSideFile(r io.Reader) (marks []mark, warnings []error, err error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	h, rows, err := splitHeader(text)
+	h, rows, err := splitHeader(text, nil)
 	if err != nil {
 		return nil, nil, fmt.Errorf("stages file: %w", err)
 	}

@@ -1,6 +1,7 @@
 package lesson
 
 import (
+	"compress/gzip"
 	"fmt"
 	"io"
 	"strings"
@@ -9,35 +10,48 @@ import (
 
 // Limits that no lesson reaches. They keep a wrong file from filling the memory.
 const (
-	maxBytes   = 256 << 20 // of a file
+	maxBytes   = 256 << 20 // of a file, unpacked
 	maxRows    = 1_000_000
 	maxColumns = 1_000
+	maxField   = 1 << 20 // bytes of one field
 )
 
-// notText are the first bytes of files that are taken for CSV by mistake: the
-// two byte orders of UTF-16, and a zip archive, which a workbook is.
-var notText = []string{"\xFF\xFE", "\xFE\xFF", "PK\x03\x04"}
+// notText are the first bytes of files that are taken for CSV by mistake: a zip
+// archive, which a workbook is, a workbook of the older kind, and a PDF.
+var notText = []string{"PK\x03\x04", "\xD0\xCF\x11\xE0", "%PDF"}
 
 // readText returns the whole of a file as valid UTF-8 without its byte order
-// mark. Bytes that are no UTF-8 become \xE4 and the like, so that names that
-// differ stay different, with a warning. A file of more than limit bytes is
+// mark, whether it was written in UTF-8 or UTF-16 and packed with gzip or not.
+// Bytes that are neither become \xE4 and the like, so that names that differ
+// stay different, with a warning. A file of more than limit bytes, unpacked, is
 // refused.
 func readText(r io.Reader, file string, limit int64) (text string, warnings []error, err error) {
-	var b strings.Builder
-	n, err := io.Copy(&b, io.LimitReader(r, limit+1))
+	raw, err := readUpTo(r, file, limit)
 	if err != nil {
-		return "", nil, fmt.Errorf("reading the %s: %w", file, err)
+		return "", nil, err
 	}
-	if n > limit {
-		return "", nil, fmt.Errorf("the %s has more than %d bytes: %w", file, limit, ErrTooLarge)
+	if strings.HasPrefix(raw, "\x1F\x8B") {
+		unpacked, err := gzip.NewReader(strings.NewReader(raw))
+		if err != nil {
+			return "", nil, fmt.Errorf("unpacking the %s: %w", file, err)
+		}
+		if raw, err = readUpTo(unpacked, file, limit); err != nil {
+			return "", nil, err
+		}
 	}
-	text = b.String()
 	for _, start := range notText {
-		if strings.HasPrefix(text, start) {
+		if strings.HasPrefix(raw, start) {
 			return "", nil, fmt.Errorf("%s: %w", file, ErrNotText)
 		}
 	}
-	text = strings.TrimPrefix(text, "\uFEFF")
+	if is, bigEndian := utf16Order(raw); is {
+		text, damaged := decodeUTF16(raw, bigEndian)
+		if damaged > 0 {
+			warnings = append(warnings, warning(ErrEncoding, "line %d of the %s holds half a character in UTF-16, shown as \uFFFD: save it again as CSV in UTF-8", damaged, file))
+		}
+		return text, warnings, nil
+	}
+	text = strings.TrimPrefix(raw, "\uFEFF")
 	if !utf8.ValidString(text) {
 		var line int
 		text, line = escapeInvalid(text)
@@ -45,6 +59,19 @@ func readText(r io.Reader, file string, limit int64) (text string, warnings []er
 			"line %d of the %s holds bytes that are no UTF-8, shown as \\x and two digits: save it again as CSV in UTF-8", line, file))
 	}
 	return text, warnings, nil
+}
+
+// readUpTo reads everything, but no more than limit bytes.
+func readUpTo(r io.Reader, file string, limit int64) (string, error) {
+	var b strings.Builder
+	n, err := io.Copy(&b, io.LimitReader(r, limit+1))
+	if err != nil {
+		return "", fmt.Errorf("reading the %s: %w", file, err)
+	}
+	if n > limit {
+		return "", fmt.Errorf("the %s has more than %d bytes: %w", file, limit, ErrTooLarge)
+	}
+	return b.String(), nil
 }
 
 // escapeInvalid also returns the first line with such a byte.

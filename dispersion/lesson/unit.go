@@ -59,5 +59,5 @@ var lengthSuffixes = map[string]Unit{
 
 // otherSuffixes are the endings that give another unit.
 var otherSuffixes = map[string]string{
-	"mm": "mm", "deg": "deg", "rpm": "rpm", "s": "s", "mph": "mph", "mps": "mps", "kmh": "kmh",
+	"mm": "mm", "cm": "cm", "deg": "deg", "rpm": "rpm", "s": "s", "mph": "mph", "mps": "mps", "kmh": "kmh", "ftps": "ft/s", "pct": "%",
 }
