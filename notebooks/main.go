@@ -8,6 +8,8 @@
 //	                                    # follow a lesson while it is hit, on a wall
 //	go run ./notebooks course           # run the course's notebooks anew
 //	go run ./notebooks site             # write the course as pages
+//	go run ./notebooks columns my.csv   # proposes what its columns are
+//	go run ./notebooks export -lesson my.csv -o FOLDER   # writes it the plain way, with pseudonyms if asked
 //
 // It exits with 0 when done, 1 if the lesson could not be reviewed, and 2 when
 // called wrongly.
@@ -49,6 +51,10 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 			return course(ctx, args[1:], stdout, stderr)
 		case "site":
 			return site(args[1:], stdout, stderr)
+		case "columns":
+			return runColumns(args[1:], stdout, stderr)
+		case "export":
+			return runExport(args[1:], stdout, stderr)
 		}
 	}
 	source, out, watch, err := parse(args, stderr)
@@ -82,16 +88,12 @@ func watchLesson(ctx context.Context, s review.Source, stdout io.Writer) error {
 func parse(args []string, stderr io.Writer) (s review.Source, out string, watch bool, err error) {
 	flags := flag.NewFlagSet("notebooks", flag.ContinueOnError)
 	flags.SetOutput(stderr)
-	flags.StringVar(&s.File, "lesson", "", "the lesson's `file` (CSV, see docs/data-format.md); without it the demo lesson")
-	flags.StringVar(&s.Stages, "stages", "", "mark-up of the stages by ball number, such as `1-8:old/baseline,9-16:new`;\nwithout it the stage and intent columns, or stages.csv beside the lesson")
-	flags.StringVar(&s.Pupil, "pupil", "", "the `name` to review, where the file holds several pupils")
-	flags.StringVar(&s.Session, "session", "", "the `session` to review, where the file holds several")
-	flags.StringVar(&s.Unit, "unit", "", "the `unit` of columns called plainly carry and side: yd, m or ft")
+	lessonFlags(flags, &s)
 	flags.StringVar(&s.Device, "device", "", "how far the device is off, such as `\"carry 2 1, side 1.5\"`: by how much single shots (a standard\ndeviation), then by how much all shots of a stage may be off, in the lesson's unit")
 	flags.StringVar(&out, "o", "", "the `folder` to write to (default notebooks/out in the module)")
 	flags.BoolVar(&watch, "watch", false, "follow the lesson's file while the lesson is hit, and show it on a page of this machine")
 	flags.Usage = func() {
-		fmt.Fprintln(stderr, "usage: go run ./notebooks [-lesson my.csv] [more flags]")
+		fmt.Fprintln(stderr, "usage: go run ./notebooks [-lesson my.csv] [more flags]\n       go run ./notebooks columns FILE\n       go run ./notebooks export -lesson FILE -o FOLDER")
 		flags.PrintDefaults()
 	}
 	if err := flags.Parse(args); err != nil {
@@ -104,4 +106,15 @@ func parse(args []string, stderr io.Writer) (s review.Source, out string, watch 
 		return s, out, watch, err
 	}
 	return s, out, watch, nil
+}
+
+// lessonFlags are the flags that say which lesson to read and how.
+func lessonFlags(flags *flag.FlagSet, s *review.Source) {
+	flags.StringVar(&s.File, "lesson", "", "the lesson's `file` (CSV or datapackage.json, see docs/data-format.md); without it the demo lesson")
+	flags.StringVar(&s.Stages, "stages", "", "mark-up of the stages by ball number, such as `1-8:old/baseline,9-16:new`;\nwithout it the stage and intent columns, or stages.csv beside the lesson")
+	flags.StringVar(&s.Pupil, "pupil", "", "the `name` to review, where the file holds several pupils")
+	flags.StringVar(&s.Session, "session", "", "the `session` to review, where the file holds several")
+	flags.StringVar(&s.Unit, "unit", "", "the `unit` of columns called plainly carry and side: yd, m or ft")
+	flags.StringVar(&s.Columns, "columns", "", "the `file` that says what the columns are; without it columns.json beside the lesson, where there is one")
+	flags.BoolVar(&s.Mirror, "mirror", false, "exchange right and left, for a left-handed player")
 }

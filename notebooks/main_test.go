@@ -96,7 +96,7 @@ func TestHostileLesson(t *testing.T) {
 	file := filepath.Join(out, "hostile.csv")
 	var b strings.Builder
 	b.WriteString("stage,carry_yd,side_yd,club\n")
-	for _, name := range []string{`<script>alert(1)</script>`, "=cmd()\x1b[31m", strings.Repeat("long ", 2<<20)} {
+	for _, name := range []string{`<script>alert(1)</script>`, "=cmd()\x1b[31m", strings.Repeat("long ", 200_000)} {
 		for _, carry := range []string{"150,1", "152,-2", "149,4", "153,-1", "151,0.5"} {
 			b.WriteString(name + "," + carry + ",\"<img src=x onerror=alert(2)>\"\n")
 		}

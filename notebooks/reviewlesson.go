@@ -34,6 +34,11 @@ func reviewLesson(ctx context.Context, source review.Source, out string, stdout,
 			return err
 		}
 	}
+	if source.Columns != "" {
+		if source.Columns, err = filepath.Abs(source.Columns); err != nil {
+			return err
+		}
+	}
 	r, err := review.Open(source)
 	if err != nil {
 		return err
@@ -45,6 +50,7 @@ func reviewLesson(ctx context.Context, source review.Source, out string, stdout,
 		return err
 	}
 	hideFolder(nb, source.File)
+	hideFolder(nb, source.Columns)
 	numbers, err := r.JSON(ctx, nil)
 	if err != nil {
 		return err
@@ -87,18 +93,21 @@ func execute(ctx context.Context, root string, s review.Source, say *progress) (
 	}
 	var parameters []kernel.Parameter
 	for _, p := range [][2]string{
-		{"lessonFile", s.File}, {"stages", s.Stages}, {"pupil", s.Pupil}, {"session", s.Session}, {"unit", s.Unit}, {"device", s.Device},
+		{"lessonFile", s.File}, {"stages", s.Stages}, {"pupil", s.Pupil}, {"session", s.Session}, {"unit", s.Unit}, {"device", s.Device}, {"columns", s.Columns},
 	} {
 		if p[1] != "" {
 			parameters = append(parameters, kernel.Parameter{Name: p[0], Value: strconv.Quote(p[1])})
 		}
 	}
+	if s.Mirror {
+		parameters = append(parameters, kernel.Parameter{Name: "mirror", Value: "true"})
+	}
 	err = kernel.Run(ctx, nb, kernel.Options{Root: root, Parameters: parameters, Progress: say.step})
 	return nb, err
 }
 
-// hideFolder leaves only the name of the lesson's file in the notebook: the page
-// goes to others, and where the file lies is none of their business.
+// hideFolder leaves only the name of a file in the notebook: the page goes to
+// others, and where the file lies is none of their business.
 func hideFolder(nb *nbformat.Notebook, file string) {
 	for i, c := range nb.Cells {
 		if file != "" && c.HasTag("injected-parameters") {

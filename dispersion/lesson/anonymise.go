@@ -122,6 +122,9 @@ func (a anonymiser) session(text string) string {
 	if day, err := time.Parse(time.DateOnly, text); err == nil {
 		return day.AddDate(0, 0, a.shift()).Format(time.DateOnly)
 	}
+	if text == "" {
+		return ""
+	}
 	return a.pseudonym("session", a.name+"\x00"+text)
 }
 
@@ -192,7 +195,7 @@ func (a anonymiser) warnings(out *Lesson, dropped []string, lost int) (warnings 
 		warnings = append(warnings, warning(ErrKept, "the file names no pupil, so that every such file has the same shift of dates"))
 	}
 	if len(dropped) > 0 {
-		warnings = append(warnings, warning(ErrDropped, "the columns %s", quoteAll(dropped)))
+		warnings = append(warnings, warning(ErrDropped, "the columns %s", strings.Join(quoted(dropped), ", ")))
 	}
 	if lost > 0 {
 		warnings = append(warnings, warning(ErrDropped, "%s that could not be read", count(lost, "time")))
@@ -211,7 +214,7 @@ func (a anonymiser) warnings(out *Lesson, dropped []string, lost int) (warnings 
 		}
 	}
 	if len(kept) > 0 {
-		warnings = append(warnings, warning(ErrKept, "the names of stages, clubs, surfaces and balls are still there: %s", quoteAll(kept)))
+		warnings = append(warnings, warning(ErrKept, "the names of stages, clubs, surfaces and balls are still there: %s", strings.Join(quoted(kept), ", ")))
 	}
 	if out.Mirrored {
 		warnings = append(warnings, warning(ErrMirrored, "right and left were exchanged before"))

@@ -140,10 +140,12 @@ func negate(text string) string {
 	return "-" + strings.TrimPrefix(text, "+")
 }
 
-func quoteAll(words []string) string {
-	quoted := make([]string, len(words))
+func quoteAll(words []string) string { return strings.Join(quoted(words), " or ") }
+
+func quoted(words []string) []string {
+	out := make([]string, len(words))
 	for i, w := range words {
-		quoted[i] = fmt.Sprintf("%q", clip(w))
+		out[i] = fmt.Sprintf("%q", clip(w))
 	}
-	return strings.Join(quoted, " or ")
+	return out
 }

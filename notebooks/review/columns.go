@@ -14,7 +14,7 @@ import (
 // no rows, and its caption says so, where nothing else was measured.
 func (r *Review) ColumnTable(ctx context.Context, pairs []lesson.Pair) (show.TableData, error) {
 	t := show.TableData{
-		Caption: fmt.Sprintf("Means of the clean shots; after minus before with the %s interval (Welch). Not judged: how much of it matters is for coach and pupil to say.", level(r.options.Level)),
+		Caption: r.caption(fmt.Sprintf("Means of the clean shots; after minus before with the %s interval (Welch). Not judged: how much of it matters is for coach and pupil to say.", level(r.options.Level))),
 		Header:  []string{"Measured", "Before", "After", "Shots", "Mean before", "Mean after", "Change", "from", "to"},
 	}
 	for _, p := range pairs {

@@ -17,6 +17,7 @@ type (
 		Pupil    string          `json:"pupil,omitempty"`
 		Session  string          `json:"session,omitempty"`
 		Unit     string          `json:"unit"`
+		Mirrored bool            `json:"mirrored,omitempty"`
 		Level    float64         `json:"level"`
 		Rows     int             `json:"rows"`
 		Shots    int             `json:"shots"`
@@ -93,7 +94,7 @@ type (
 func (r *Review) JSON(ctx context.Context, progress func(done, total int)) ([]byte, error) {
 	out := jsonReview{
 		Pupil: r.Lesson.Pupil, Session: r.Lesson.Session,
-		Unit: string(r.Lesson.Unit), Level: r.options.Level,
+		Unit: string(r.Lesson.Unit), Mirrored: r.Lesson.Mirrored, Level: r.options.Level,
 		Rows: r.Lesson.Rows, Shots: len(r.Lesson.Shots),
 		Rejected: []jsonRejection{}, Warnings: texts(r.Lesson.Warnings),
 		Stages: []jsonStage{}, Effects: []jsonEffect{}, Drift: []jsonEffect{},

@@ -141,7 +141,29 @@ func (r *Review) Sentences(ctx context.Context, pairs []lesson.Pair, name string
 		}
 		out = append(out, f.Sentence())
 	}
+	if name == compare.NameSideShift && r.Lesson.Mirrored {
+		out = append(out, upperFirst(mirrored)+".")
+	}
 	return out, nil
+}
+
+// mirrored is said wherever a right or left of a mirrored lesson stands.
+const mirrored = "right and left are exchanged"
+
+// caption adds to a caption what a reader of a mirrored lesson has to know.
+func (r *Review) caption(text string) string {
+	if r.Lesson.Mirrored {
+		text += " " + upperFirst(mirrored) + "."
+	}
+	return text
+}
+
+// Title adds the same to the title of a picture.
+func (r *Review) Title(text string) string {
+	if r.Lesson.Mirrored {
+		text += " (" + mirrored + ")"
+	}
+	return text
 }
 
 // MishitSentence says how often the ball was mishit, stage by stage.

@@ -16,7 +16,7 @@ import (
 func (r *Review) StageTable() show.TableData {
 	unit := string(r.Lesson.Unit)
 	t := show.TableData{
-		Caption: fmt.Sprintf("Stages in the order hit. Carry, side (right of the target line positive) and radius are of the clean shots, in %s; the radius is that of the one-sigma circle, with its %s interval.", unit, level(r.options.Level)),
+		Caption: r.caption(fmt.Sprintf("Stages in the order hit. Carry, side (right of the target line positive) and radius are of the clean shots, in %s; the radius is that of the one-sigma circle, with its %s interval.", unit, level(r.options.Level))),
 		Header:  []string{"Stage", "Intent", "Club", "Balls", "Mishits", "Carry, mean", "SD", "Side, mean", "SD", "Radius", "from", "to"},
 	}
 	for _, s := range r.Stages {
@@ -56,7 +56,7 @@ func (r *Review) MishitTable() (show.TableData, error) {
 // EffectTable lists the named effects of the pairs.
 func (r *Review) EffectTable(ctx context.Context, pairs []lesson.Pair, names ...string) (show.TableData, error) {
 	t := show.TableData{
-		Caption: fmt.Sprintf("Gains are after minus before, ratios after over before; %s intervals.", level(r.options.Level)),
+		Caption: r.caption(fmt.Sprintf("Gains are after minus before, ratios after over before; %s intervals.", level(r.options.Level))),
 		Header:  []string{"What", "Before", "After", "Shots", "Value before", "Value after", "Change", "from", "to", "p", "Verdict"},
 	}
 	for _, p := range pairs {

@@ -87,6 +87,9 @@ func (r *Review) onCourse(ctx context.Context, c Course, w *CourseWorth) error {
 	w.Says = []string{fmt.Sprintf("%s: %s", pairName(w.Pair), worthSentence(middle))}
 	aim, err := r.aimSentence(ctx, c, w.Pair.After, middle.Distance)
 	w.Says = append(w.Says, aim)
+	if r.Lesson.Mirrored {
+		w.Says = append(w.Says, upperFirst(mirrored)+" here too: for whoever hit these balls, the hole and the aim are those in a mirror.")
+	}
 	return err
 }
 

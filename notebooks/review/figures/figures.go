@@ -15,7 +15,7 @@ import (
 // Stages draws where the balls of every stage with one club landed. Each club
 // has a figure of its own, since all plans of a figure share one scale.
 func Stages(r *review.Review, club string) (chart.Figure, error) {
-	in := chart.StagesInput{Title: "Where the balls landed, stage by stage", Unit: string(r.Lesson.Unit)}
+	in := chart.StagesInput{Title: r.Title("Where the balls landed, stage by stage"), Unit: string(r.Lesson.Unit)}
 	for _, s := range r.Stages {
 		if s.Club != club {
 			continue
@@ -49,7 +49,7 @@ func Effects(ctx context.Context, r *review.Review) (chart.Figure, error) {
 	if err != nil {
 		return chart.Figure{}, err
 	}
-	in := chart.EffectsInput{Title: "What changed, and how sure that is"}
+	in := chart.EffectsInput{Title: r.Title("What changed, and how sure that is")}
 	for _, row := range rows {
 		in.Rows = append(in.Rows, chart.Effect(row))
 	}
