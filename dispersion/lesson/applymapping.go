@@ -83,7 +83,7 @@ func (f Field) column(inHeader string) string {
 		return m.column(unit)
 	}
 	if _, taken := measureOf(name); taken { // the mapping says that it is not what it is called
-		name += "_other"
+		name = "other_" + name
 	}
 	return withUnit(name, joinWords(unit))
 }

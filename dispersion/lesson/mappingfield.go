@@ -113,7 +113,7 @@ func (f Field) fault() (property, fault string) {
 	switch {
 	case f.Measure != "" && f.Measure != None && !ok:
 		return "measure", fmt.Sprintf("%q is none of %s; write %s for another column", clip(f.Measure), measureNames(), None)
-	case ok && m.kind == numberMeasure && !number && f.Type != "any":
+	case ok && f.Measure != "" && m.kind == numberMeasure && !number && f.Type != "any":
 		return "type", fmt.Sprintf("%s is a number", m.name)
 	case ok && m.checkUnit(f.Unit) != "":
 		return "unit", m.checkUnit(f.Unit)

@@ -125,7 +125,7 @@ func lookAt(h *header, rows *scanner) []*lookedAt {
 	}
 	n := 0
 	for rec, ok := rows.next(); ok && n < maxLooked; rec, ok = rows.next() {
-		if rec.quote >= 0 || len(rec.fields) != len(columns) {
+		if rec.quote >= 0 || len(rec.fields) != len(columns) || slices.Equal(rec.fields, h.written) {
 			continue
 		}
 		if units, ok := readUnitsRow(rec.fields); ok && n == 0 {

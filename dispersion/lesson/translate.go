@@ -22,6 +22,9 @@ func (f Field) translator(missing []string) translator {
 		if times, err := timeFormat(f.Format); err == nil { // check has seen to it
 			read = times.translate
 		}
+	case f.Type == "string" && len(missing) == 0:
+		return nil
+	case f.Type == "string":
 	case m.kind == numberMeasure || f.Type == "number" || f.Type == "integer" || f.DecimalChar+f.GroupChar != "" || f.UnitInCells:
 		read = f.number
 	case len(missing) == 0:
@@ -54,12 +57,12 @@ func (f Field) number(cell string) (plain, fault string) {
 	}
 	zero := strings.Trim(text, "+-0.") == ""
 	switch {
+	case len(f.Right) == 0 && !f.PositiveLeft:
+		return text, ""
 	case zero:
 		return strings.TrimLeft(text, "+-"), ""
 	case f.PositiveLeft:
 		return negate(text), ""
-	case len(f.Right) == 0:
-		return text, ""
 	case side == 0:
 		return cell, fmt.Sprintf("%q says neither right nor left: the mapping has %s for right and %s for left", clip(cell), quoteAll(f.Right), quoteAll(f.Left))
 	case strings.HasPrefix(text, "-"):
