@@ -103,9 +103,10 @@ func (f Field) cutSide(text string) (rest string, side int) {
 // cutUnit takes the field's unit off the end of a cell. Another unit stays, so
 // that metres are never read as yards.
 func (f Field) cutUnit(text string) string {
-	end := strings.LastIndexAny(text, "0123456789.,") + 1
-	if unit := strings.TrimSpace(text[end:]); unit != "" && readUnit(unit) == f.Unit {
-		return strings.TrimSpace(text[:end])
+	for _, end := range []int{strings.LastIndexAny(text, "0123456789.,") + 1, strings.LastIndexByte(text, ' ') + 1} { // 4 yd, and 4 R yd
+		if unit := strings.TrimSpace(text[end:]); unit != "" && readUnit(unit) == f.Unit {
+			return strings.TrimSpace(text[:end])
+		}
 	}
 	return text
 }
