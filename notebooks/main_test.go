@@ -90,21 +90,31 @@ func TestReviewOfTheDemoLesson(t *testing.T) {
 	}
 }
 
-// Names from a file stay text on the page, all the way through the kernel.
+// Words from a file stay text on the page, all the way through the kernel,
+// whatever column they stand in.
 func TestHostileLesson(t *testing.T) {
 	out := t.TempDir()
 	file := filepath.Join(out, "hostile.csv")
+	const markup = "\"<img src=x onerror=alert(2)>\""
+	columns := []string{"pupil", "session", "time", "place", "surface", "ball", "club", "expect", "feel", "note", "cue", "<script>alert(3)</script>"}
 	var b strings.Builder
-	b.WriteString("stage,carry_yd,side_yd,club\n")
-	for _, name := range []string{`<script>alert(1)</script>`, "=cmd()\x1b[31m", strings.Repeat("long ", 200_000)} {
+	b.WriteString("stage,carry_yd,side_yd,void," + strings.Join(columns, ",") + "\n")
+	cells := strings.Repeat(","+markup, len(columns))
+	for _, name := range []string{`<script>alert(1)</script>`, "'=cmd()\x1b[31m", strings.Repeat("long ", 200_000)} {
 		for _, carry := range []string{"150,1", "152,-2", "149,4", "153,-1", "151,0.5"} {
-			b.WriteString(name + "," + carry + ",\"<img src=x onerror=alert(2)>\"\n")
+			b.WriteString(name + "," + carry + "," + cells + "\n")
 		}
 	}
+	b.WriteString("x,150,2," + markup + cells + "\n")   // void
+	b.WriteString("x," + markup + ",2," + cells + "\n") // rejected
 	if err := os.WriteFile(file, []byte(b.String()), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	code, stdout, stderr := command(t, "-lesson", file, "-o", out)
+	mapping := filepath.Join(out, "mapping.json")
+	if err := os.WriteFile(mapping, []byte(`{"<script>x": 1, "fields": [{"name": "note", "doubt": "<script>alert(4)</script>"}]}`), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	code, stdout, stderr := command(t, "-lesson", file, "-columns", mapping, "-mirror", "-o", out)
 	if code != exitDone {
 		t.Fatalf("exit code %d, stderr %s", code, stderr)
 	}
@@ -115,7 +125,7 @@ func TestHostileLesson(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, bad := range []string{"<script", "<img src=x", "\x1b", out} { // nor where the file lies
+	for _, bad := range []string{"<script", "<img src=x", "\x1b", out} { // nor where the files lie
 		if bytes.Contains(html, []byte(bad)) {
 			t.Errorf("the page holds %q", bad)
 		}
@@ -123,7 +133,9 @@ func TestHostileLesson(t *testing.T) {
 	if len(html) > 4<<20 {
 		t.Errorf("the page has %d bytes", len(html))
 	}
-	if !bytes.Contains(html, []byte("&lt;script&gt;alert(1)")) {
-		t.Error("the page does not show the name of the stage")
+	for _, want := range []string{"&lt;script&gt;alert(1)", "&lt;script&gt;alert(4)", "ight and left are exchanged"} {
+		if !bytes.Contains(html, []byte(want)) {
+			t.Errorf("the page lacks %q", want)
+		}
 	}
 }

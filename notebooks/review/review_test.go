@@ -340,3 +340,86 @@ func TestStagesBesideTheLesson(t *testing.T) {
 		t.Errorf("the mark-up given by hand was not taken: %+v", r.Stages[0].Stage)
 	}
 }
+
+// A mapping beside the lesson is used, and the review says so; one that was given
+// comes before it.
+func TestColumnsBesideTheLesson(t *testing.T) {
+	dir := t.TempDir()
+	write := func(name, content string) string {
+		path := filepath.Join(dir, name)
+		if err := os.WriteFile(path, []byte(content), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		return path
+	}
+	file := write("shots.csv", "Weite,Seite\n"+strings.Repeat("150,1\n152,-2\n149,3\n", 4))
+	mapping := func(unit string) string {
+		return `{"fields":[{"name":"Weite","measure":"carry","unit":"` + unit + `"},{"name":"Seite","measure":"side","unit":"` + unit + `"}]}`
+	}
+	write(ColumnsFile, mapping("m"))
+	r, err := Open(Source{File: file})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if r.Lesson.Unit != lesson.Metres || !strings.Contains(strings.Join(r.Opening(), " "), "what the columns are comes from a mapping") {
+		t.Errorf("unit %s, opening %v", r.Lesson.Unit, r.Opening())
+	}
+	if r, err = Open(Source{File: file, Columns: write("other.json", mapping("yd"))}); err != nil || r.Lesson.Unit != lesson.Yards {
+		t.Errorf("the mapping that was given was not taken: %v", err)
+	}
+	for _, c := range []struct {
+		source Source
+		want   string
+	}{
+		{Source{File: file, Columns: filepath.Join(dir, "none.json")}, "none.json"},
+		{Source{File: file, Columns: write("bad.json", "{")}, "no JSON"},
+		{Source{File: dir}, "is a folder: give the file in it, such as " + file},
+	} {
+		if _, err := Open(c.source); err == nil || !strings.Contains(err.Error(), c.want) {
+			t.Errorf("%+v: error %v, want one about %q", c.source, err, c.want)
+		}
+	}
+}
+
+// Whoever reads a side of a mirrored lesson is told, on the page and in the
+// numbers; nothing else changes.
+func TestMirroredReviewSaysSo(t *testing.T) {
+	file := header + stage("old", "baseline", 8, 150) + stage("new", "full", 8, 155)
+	plain, turned := reviewOf(t, file, lesson.ReadOptions{}), reviewOf(t, file, lesson.ReadOptions{Mirror: true})
+	ctx := context.Background()
+	texts := func(r *Review) map[string]string {
+		shift, err := r.Sentences(ctx, r.Headlines(), compare.NameSideShift)
+		if err != nil {
+			t.Fatal(err)
+		}
+		effects, err := r.EffectTable(ctx, r.Headlines(), compare.NameSideShift)
+		if err != nil {
+			t.Fatal(err)
+		}
+		columns, err := r.ColumnTable(ctx, r.Headlines())
+		if err != nil {
+			t.Fatal(err)
+		}
+		numbers, err := r.JSON(ctx, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return map[string]string{
+			"opening": strings.Join(r.Opening(), " "), "shift": strings.Join(shift, " "), "stages": r.StageTable().Caption, "effects": effects.Caption,
+			"title": r.Title("x"), "numbers": strings.ReplaceAll(string(numbers), `"mirrored": true`, mirrored), "columns": columns.Caption,
+		}
+	}
+	before, after := texts(plain), texts(turned)
+	for what := range before {
+		if what == "columns" { // nothing else was measured, and its caption says that
+			continue
+		}
+		if strings.Contains(before[what], "exchanged") || !strings.Contains(after[what], "ight and left are exchanged") {
+			t.Errorf("%s: %q, mirrored %q", what, before[what], after[what])
+		}
+	}
+	a, b := find(t, plain, plain.Headlines()[0], compare.NameSideShift), find(t, turned, turned.Headlines()[0], compare.NameSideShift)
+	if math.Abs(a.Effect.Estimate+b.Effect.Estimate) > 1e-12 {
+		t.Errorf("a shift of %v is %v in the mirror", a.Effect.Estimate, b.Effect.Estimate)
+	}
+}
