@@ -16,12 +16,31 @@ func TestDataFormatPage(t *testing.T) {
 	text := string(page)
 
 	blocks := regexp.MustCompile("(?s)```csv\n(.*?)```").FindAllStringSubmatch(text, -1)
-	if len(blocks) != 2 {
-		t.Fatalf("%d examples of files, want a lesson and a stages file", len(blocks))
+	if len(blocks) != 3 {
+		t.Fatalf("%d examples of files, want a lesson, one in other words and a stages file", len(blocks))
 	}
 	l := mustRead(t, blocks[0][1], ReadOptions{})
 	if len(l.Shots) != 4 || len(l.Stages) != 2 || len(l.Warnings) != 0 {
 		t.Errorf("the lesson: %d shots, stages %v, warnings %v", len(l.Shots), l.Stages, l.Warnings)
+	}
+	mapping := regexp.MustCompile("(?s)```json\n(.*?)```").FindStringSubmatch(text)
+	if mapping == nil {
+		t.Fatal("no example of a mapping")
+	}
+	l = mustRead(t, blocks[1][1], ReadOptions{Columns: mustMap(t, mapping[1])})
+	clock, _ := l.Shots[0].Text("time")
+	spin, measured := l.Shots[0].Value("spin_rpm")
+	if len(l.Shots) != 2 || l.Unit != Metres || l.Shots[0].Club != "Eisen 7" || points(l) != "3:130.2/3.5 4:131.2/-4.5" || clock != "2024-05-13T10:15:00" || spin != 6500 || !measured {
+		t.Errorf("the file in other words: %s %s, %q, time %s, spin %v", points(l), l.Unit, l.Shots[0].Club, clock, spin)
+	}
+	p, err := Propose(strings.NewReader(blocks[1][1]))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, f := range mustMap(t, mapping[1]).Fields {
+		if got := p.Mapping.Fields[i]; got.Name != f.Name || got.Measure != f.Measure || got.Format != f.Format || got.GroupChar != f.GroupChar || got.Doubt != "" {
+			t.Errorf("the proposal for %s is %+v", f.Name, got)
+		}
 	}
 	const marked = "old swing/baseline: 1 2 | towel drill/drill: 3 | new swing/full: 4 | old swing again/baseline/bookend: 5"
 	keepSome := func(l *Lesson) *Lesson { // one or two balls a stage are enough to look at
@@ -33,7 +52,7 @@ func TestDataFormatPage(t *testing.T) {
 		}
 		return short
 	}
-	l = mustRead(t, rowsOf(34), ReadOptions{StagesFile: strings.NewReader(blocks[1][1])})
+	l = mustRead(t, rowsOf(34), ReadOptions{StagesFile: strings.NewReader(blocks[2][1])})
 	if got := outline(keepSome(l)); got != marked || l.Shots[18].Void != "a door slammed" {
 		t.Errorf("the stages file: got %s, ball 19 void for %q", got, l.Shots[18].Void)
 	}
