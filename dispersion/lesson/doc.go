@@ -12,5 +12,10 @@
 // [Lesson.Groups] then gives the landing points stage by stage and club by
 // club with the mishits marked, and [Lesson.Pairs] which of them to compare.
 //
+// A file in other words is read by a [Mapping] of its columns, which [Propose]
+// proposes and somebody who knows corrects. [Lesson.WriteCSV] and
+// [Lesson.WriteDescriptor] write any lesson the plain way, [ReadPackage] reads
+// the two back, and [Lesson.Anonymise] comes before giving it away.
+//
 // docs/data-format.md describes the files for those who write them.
 package lesson
