@@ -57,6 +57,9 @@ func (r *Review) Find(ctx context.Context, p lesson.Pair, name string) (Finding,
 	}
 	f.Effect = &effect
 	f.Warnings = append(f.Warnings, effect.Warnings...)
+	if r.Lesson.Mirrored && name == compare.NameSideShift {
+		f.Warnings = append(f.Warnings, errors.New(mirrored))
+	}
 	j := r.judge(ctx, p, name)
 	switch {
 	case ctx.Err() != nil:

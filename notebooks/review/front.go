@@ -25,7 +25,7 @@ func (r *Review) Fronts(ctx context.Context) ([]Front, error) {
 		if err != nil {
 			return nil, err
 		}
-		out = append(out, Front{Pair: p, Says: f.headlineSentence(mixture), Next: "Next: " + nextTask(f)})
+		out = append(out, Front{Pair: p, Says: r.caption(f.headlineSentence(mixture)), Next: "Next: " + nextTask(f)})
 	}
 	return out, nil
 }

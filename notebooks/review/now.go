@@ -34,7 +34,7 @@ func (r *Review) Now(ctx context.Context) (Moment, error) {
 	if m.Group.Stage.Intent != lesson.Drill && like[0].Stage.Name != m.Group.Stage.Name {
 		m.Before = &like[0].Group
 	}
-	m.Says = r.soFar(m)
+	m.Says = r.caption(r.soFar(m))
 	if m.Before == nil {
 		return m, nil
 	}

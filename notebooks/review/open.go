@@ -110,24 +110,35 @@ func (s Source) readFile(o lesson.ReadOptions) (*lesson.Lesson, error) {
 	return lesson.Read(file, o)
 }
 
-// columns reads the mapping: the one that was given, or the one beside the
-// lesson; nil where there is none.
+// columns reads the mapping, nil where there is none.
 func (s Source) columns() (*lesson.Mapping, error) {
-	var file *os.File
-	var err error
-	if s.Columns != "" {
-		file, err = os.Open(s.Columns)
-	} else {
-		file, err = beside(s.File, ColumnsFile)
+	path, err := s.ColumnsPath()
+	if err != nil || path == "" {
+		return nil, err
 	}
+	file, err := os.Open(path)
 	if err != nil {
 		return nil, fmt.Errorf("the mapping of columns: %w", err)
 	}
-	if file == nil {
-		return nil, nil
-	}
 	defer file.Close()
 	return lesson.ReadMapping(file)
+}
+
+// ColumnsPath returns where the mapping of columns is: the one that was given,
+// or ColumnsFile beside the lesson; "" where there is none.
+func (s Source) ColumnsPath() (string, error) {
+	if s.Columns != "" || s.File == "" {
+		return s.Columns, nil
+	}
+	path := filepath.Join(filepath.Dir(s.File), ColumnsFile)
+	_, err := os.Stat(path)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return "", nil
+	case err != nil:
+		return "", fmt.Errorf("the mapping of columns: %w", err)
+	}
+	return path, nil
 }
 
 // beside opens a file in the folder of another, nil where there is none.

@@ -404,8 +404,20 @@ func TestMirroredReviewSaysSo(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
+		rows, err := r.CSV(ctx)
+		if err != nil {
+			t.Fatal(err)
+		}
+		fronts, err := r.Fronts(ctx)
+		if err != nil {
+			t.Fatal(err)
+		}
+		now, err := r.Now(ctx)
+		if err != nil {
+			t.Fatal(err)
+		}
 		return map[string]string{
-			"opening": strings.Join(r.Opening(), " "), "shift": strings.Join(shift, " "), "stages": r.StageTable().Caption, "effects": effects.Caption,
+			"table of effects": string(rows), "front": fronts[0].Says, "now": now.Says, "opening": strings.Join(r.Opening(), " "), "shift": strings.Join(shift, " "), "stages": r.StageTable().Caption, "effects": effects.Caption,
 			"title": r.Title("x"), "numbers": strings.ReplaceAll(string(numbers), `"mirrored": true`, mirrored), "columns": columns.Caption,
 		}
 	}

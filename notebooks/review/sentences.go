@@ -150,7 +150,8 @@ func (r *Review) Sentences(ctx context.Context, pairs []lesson.Pair, name string
 // mirrored is said wherever a right or left of a mirrored lesson stands.
 const mirrored = "right and left are exchanged"
 
-// caption adds to a caption what a reader of a mirrored lesson has to know.
+// caption adds to what stands beside a table or a picture what a reader of a
+// mirrored lesson has to know.
 func (r *Review) caption(text string) string {
 	if r.Lesson.Mirrored {
 		text += " " + upperFirst(mirrored) + "."

@@ -99,6 +99,10 @@ func (f *follower) read(now time.Time) (rows, marks []byte, err error) {
 // draw reviews a copy of the rows.
 func (f *follower) draw(ctx context.Context, rows, marks []byte) (View, error) {
 	s := f.source
+	var err error
+	if s.Columns, err = s.ColumnsPath(); err != nil {
+		return View{}, err
+	}
 	s.File = filepath.Join(f.copies, filepath.Base(f.source.File))
 	if err := os.WriteFile(s.File, rows, 0o600); err != nil {
 		return View{}, err

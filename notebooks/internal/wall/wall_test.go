@@ -376,3 +376,24 @@ func TestHostileNamesStayText(t *testing.T) {
 		t.Errorf("says %q, alt %q", e.Says, e.Alt)
 	}
 }
+
+// A mapping beside the lesson counts here as in the review.
+func TestWallReadsOtherColumns(t *testing.T) {
+	f, path := follow(t)
+	write(t, path, "Flugweite,Seite\n150,1\n152,-2\n149,3\n")
+	write(t, filepath.Join(filepath.Dir(path), review.ColumnsFile),
+		`{"fields":[{"name":"Flugweite","measure":"carry","unit":"m"},{"name":"Seite","measure":"side","unit":"m"}]}`)
+	rows, marks, err := f.read(at(0))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if rows == nil {
+		if rows, marks, err = f.read(at(5000)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	v, err := f.draw(context.Background(), rows, marks)
+	if err != nil || v.Balls != 3 || !strings.Contains(v.Says, "150 m") {
+		t.Errorf("got %+v, %v", v.Says, err)
+	}
+}
