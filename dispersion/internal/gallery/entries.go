@@ -23,6 +23,7 @@ var entries = []entry{
 	{"Bootstrap", "How far a number wanders when the same shots are resampled.", bootstrap},
 	{"Permutation", "How often the same balls, dealt anew, show as much.", permutation},
 	{"Wall", "The real before and after among eleven others. The key is on the last line of this page.", wall},
+	{"Pairs", "Many a before and after side by side, for guessing which changed.", pairs},
 	{"RunChart", "Every ball in the order hit, with a cold start where there is one.", runChart},
 	{"ControlChart", "Which balls of a practice do not belong to the pattern, and in which direction.", controlChart},
 	{"Season", "What was kept from session to session.", season},

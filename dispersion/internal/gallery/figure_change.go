@@ -60,3 +60,15 @@ func spreadRatio(d *demo) (chart.Figure, error) {
 	}
 	return chart.SpreadRatio(chart.SpreadRatioInput{Ratios: []compare.Effect{spread, area, angle}})
 }
+
+func pairs(d *demo) (chart.Figure, error) {
+	slow, err := d.lesson.Groups()[2].Clean() // a stage that changed nothing
+	if err != nil {
+		return chart.Figure{}, err
+	}
+	return chart.Pairs(chart.PairsInput{Unit: d.unit, Pairs: []chart.Pair{
+		{Before: d.before.Points(), After: d.after.Points()},
+		{Before: d.before.Points(), After: slow.Points()},
+		{Before: slow.Points(), After: d.after.Points()},
+	}})
+}
