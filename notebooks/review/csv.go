@@ -57,7 +57,7 @@ func (e jsonEffect) row() []string {
 
 // noFormula keeps a spreadsheet from taking text for a formula.
 func noFormula(s string) string {
-	if s != "" && strings.ContainsRune("=+-@\t\r", rune(s[0])) {
+	if strings.IndexAny(s, "=+-@\t\r\n＝＋－＠") == 0 {
 		return "'" + s
 	}
 	return s
