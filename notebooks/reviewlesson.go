@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -11,6 +12,7 @@ import (
 	"path/filepath"
 	"strconv"
 	"strings"
+	"sync"
 
 	"github.com/landfall-golf/landfall/notebooks/internal/kernel"
 	"github.com/landfall-golf/landfall/notebooks/internal/nbformat"
@@ -43,22 +45,25 @@ func reviewLesson(ctx context.Context, source review.Source, out string, stdout,
 	if err != nil {
 		return err
 	}
+	// The numbers are worked out while the kernel compiles.
+	var numbers, effects []byte
+	var numbersErr error
+	var working sync.WaitGroup
+	working.Go(func() {
+		var err1, err2 error
+		numbers, err1 = r.JSON(ctx, nil)
+		effects, err2 = r.CSV(ctx)
+		numbersErr = errors.Join(err1, err2)
+	})
 	say := newProgress(stderr)
 	nb, err := execute(ctx, root, source, say)
 	say.done()
-	if err != nil {
+	working.Wait()
+	if err := cmp.Or(err, numbersErr); err != nil {
 		return err
 	}
 	hideFolder(nb, source.File)
 	hideFolder(nb, source.Columns)
-	numbers, err := r.JSON(ctx, nil)
-	if err != nil {
-		return err
-	}
-	effects, err := r.CSV(ctx)
-	if err != nil {
-		return err
-	}
 	var html, ipynb bytes.Buffer
 	if err := page.Write(&html, nb, page.Options{Downloads: []page.Download{
 		{Name: "review.csv", Type: "text/csv", Data: effects},
