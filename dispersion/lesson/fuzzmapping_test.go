@@ -59,6 +59,8 @@ func FuzzPropose(f *testing.F) {
 			f.Add(file.Content)
 		}
 	}
+	f.Add([]byte("00\n\",,00\"\n"))
+	f.Add([]byte("00;x\n,,00;1\n"))
 	f.Add([]byte("R,L,,1,1\n(m),[s],°,%,d\n1L,2R,1.2.3,1,,\n"))
 	f.Fuzz(func(t *testing.T, file []byte) {
 		p, err := Propose(bytes.NewReader(file))

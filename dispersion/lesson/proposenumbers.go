@@ -173,7 +173,7 @@ func settleNumbers(columns []*lookedAt, sep byte) {
 			switch {
 			case mark == "" || clearDecimal(number) != "" || mark == s.decimal && s.decimal == ".":
 			case s.decimal == "":
-				if s.unclear == "" && mark == "," {
+				if s.unclear == "" && mark == "," && s.group != "," { // 1,234,567 has told that it ends thousands
 					s.unclear = number
 				}
 			case mark != s.decimal:
