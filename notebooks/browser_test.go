@@ -273,20 +273,25 @@ func onScreens(t *testing.T, address string) {
 	}
 }
 
+var a4, letter = chromedp.PaperSize{Width: 8.27, Height: 11.69}, chromedp.PaperSize{Width: 8.5, Height: 11} // inches
+
+// sheets returns how many sheets of paper the page takes.
+func sheets(t *testing.T, ctx context.Context, paper chromedp.PaperSize) int {
+	t.Helper()
+	pdf, err := chromedp.Run(ctx, chromedp.PrintToPDF(chromedp.PDFPaper(paper)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return len(regexp.MustCompile(`/Type\s*/Page\b[^s]`).FindAll(pdf, -1))
+}
+
 // On paper the front alone is one sheet, A4 or Letter; unfolded, the rest follows.
 func onPaper(t *testing.T, address string) {
 	ctx, _ := browser(t, address)
-	pages := func(width, height float64) int {
-		pdf, err := chromedp.Run(ctx, chromedp.PrintToPDF(chromedp.PDFPaper(chromedp.PaperSize{Width: width, Height: height})))
-		if err != nil {
-			t.Fatal(err)
-		}
-		return len(regexp.MustCompile(`/Type\s*/Page\b[^s]`).FindAll(pdf, -1))
-	}
-	a4, letter := pages(8.27, 11.69), pages(8.5, 11)
+	onA4, onLetter := sheets(t, ctx, a4), sheets(t, ctx, letter)
 	ask[bool](t, ctx, unfold)
-	if all := pages(8.27, 11.69); a4 != 1 || letter != 1 || all < 3 {
-		t.Errorf("the front on %d sheets A4, %d Letter; unfolded on %d", a4, letter, all)
+	if all := sheets(t, ctx, a4); onA4 != 1 || onLetter != 1 || all < 3 {
+		t.Errorf("the front on %d sheets A4, %d Letter; unfolded on %d", onA4, onLetter, all)
 	}
 }
 

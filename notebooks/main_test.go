@@ -52,7 +52,7 @@ func TestReviewOfTheDemoLesson(t *testing.T) {
 	if code != exitDone {
 		t.Fatalf("exit code %d, stderr %s", code, stderr)
 	}
-	for _, want := range []string{"47 shots read", "“room for the arms” after “as she came”, 7 iron: Worth having", "review.html"} {
+	for _, want := range []string{"47 shots read", "“room for the arms” after “as she came”, 7 iron: Worth having", "review.html", "shuffle-wall.html"} {
 		if !strings.Contains(stdout, want) {
 			t.Errorf("stdout lacks %q:\n%s", want, stdout)
 		}
@@ -65,7 +65,7 @@ func TestReviewOfTheDemoLesson(t *testing.T) {
 	for _, e := range entries {
 		names = append(names, e.Name())
 	}
-	if got := strings.Join(names, " "); got != "notes.txt review.html review.ipynb review.json" {
+	if got := strings.Join(names, " "); got != "notes.txt review.html review.ipynb review.json shuffle-wall.html" {
 		t.Errorf("the folder holds %s", got)
 	}
 	if content, err := os.ReadFile(other); err != nil || string(content) != "mine" {

@@ -46,14 +46,15 @@ func reviewLesson(ctx context.Context, source review.Source, out string, stdout,
 		return err
 	}
 	// The numbers are worked out while the kernel compiles.
-	var numbers, effects []byte
+	var numbers, effects, shuffled []byte
 	var numbersErr error
 	var working sync.WaitGroup
 	working.Go(func() {
-		var err1, err2 error
+		var err1, err2, err3 error
 		numbers, err1 = r.JSON(ctx, nil)
 		effects, err2 = r.CSV(ctx)
-		numbersErr = errors.Join(err1, err2)
+		shuffled, err3 = shuffleWallPage(r)
+		numbersErr = errors.Join(err1, err2, err3)
 	})
 	say := newProgress(stderr)
 	nb, err := execute(ctx, root, source, say)
@@ -78,7 +79,7 @@ func reviewLesson(ctx context.Context, source review.Source, out string, stdout,
 	for _, f := range []struct {
 		name    string
 		content []byte
-	}{{"review.html", html.Bytes()}, {"review.ipynb", ipynb.Bytes()}, {"review.json", numbers}} {
+	}{{shuffleWallFile, shuffled}, {"review.html", html.Bytes()}, {"review.ipynb", ipynb.Bytes()}, {"review.json", numbers}} {
 		if err := writeWhole(filepath.Join(out, f.name), f.content); err != nil {
 			return err
 		}
@@ -130,7 +131,7 @@ func tell(ctx context.Context, r *review.Review, page string, w io.Writer) error
 	for _, s := range append(r.Opening(), headline...) {
 		fmt.Fprintln(w, plaintext.Cut(plaintext.OneLine(s), 2000))
 	}
-	_, err = fmt.Fprintf(w, "The page: %s\n", page)
+	_, err = fmt.Fprintf(w, "The page: %s\nBefore it, to guess which picture is real: %s\n", page, filepath.Join(filepath.Dir(page), shuffleWallFile))
 	return err
 }
 

@@ -26,11 +26,24 @@ func Table(t TableData) {
 	if len(t.Header) == 0 {
 		stop(errors.New("show.Table: the table has no columns; give it a Header or Rows"))
 	}
+	right := t.right()
+	send(bundle{html: tableHTML(t, right), text: tableText(t, right)})
+}
+
+// HTML returns what Table shows of t to a browser, for a page that is written
+// without a kernel.
+func (t TableData) HTML() string {
+	t = tidy(t)
+	return tableHTML(t, t.right())
+}
+
+// right says which columns of a tidy table are aligned to the right.
+func (t TableData) right() []bool {
 	right := make([]bool, len(t.Header))
 	for i := range right {
 		right[i] = numericColumn(t.Rows, i)
 	}
-	send(bundle{html: tableHTML(t, right), text: tableText(t, right)})
+	return right
 }
 
 // tidy returns a copy of t with visible, short cells and all rows equally long.

@@ -101,6 +101,9 @@ const policy = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; ba
 // where it was unfolded. A table that comes right after a figure says the same
 // as the figure, and is folded in too. So is all code.
 //
+// What cells tagged "key" show, the answer to a riddle above, is out of sight
+// below it, and on a sheet of its own in print.
+//
 // The page depends on nb and o alone: the same notebook gives the same bytes.
 // Write does not modify nb. Errors: a nil notebook, and those of w.
 func Write(w io.Writer, nb *nbformat.Notebook, o Options) error {
@@ -150,6 +153,9 @@ func Write(w io.Writer, nb *nbformat.Notebook, o Options) error {
 // frontTag marks the cells whose outputs the page opens with.
 const frontTag = "front"
 
+// keyTag marks the cells that give an answer away.
+const keyTag = "key"
+
 // behind is the line that unfolds the rest of a page with a front.
 const behind = "What is behind it: every stage, how sure, all numbers, and the code"
 
@@ -198,6 +204,10 @@ type pageWriter struct {
 }
 
 func (p *pageWriter) cell(c nbformat.Cell) {
+	if c.HasTag(keyTag) {
+		p.body.WriteString("<div class=\"key\">\n")
+		defer p.body.WriteString("</div>\n")
+	}
 	switch c.Type {
 	case nbformat.Markdown:
 		p.body.WriteString(p.markdown(c.Source, c.Attachments, true))

@@ -42,6 +42,11 @@ func like(s review.Stage) string {
 	return s.Club
 }
 
+// Wall draws the shuffle wall of a pair that has one.
+func Wall(r *review.Review, w review.PairWall) (chart.Figure, error) {
+	return chart.Wall(chart.WallInput{Unit: string(r.Lesson.Unit), Wall: *w.Wall})
+}
+
 // Effects draws the effects of the headlines. Without any, the error is
 // [chart.ErrEmpty].
 func Effects(ctx context.Context, r *review.Review) (chart.Figure, error) {
