@@ -71,6 +71,9 @@ func TestReviewOfTheDemoLesson(t *testing.T) {
 	if content, err := os.ReadFile(other); err != nil || string(content) != "mine" {
 		t.Errorf("another file was touched: %q, %v", content, err)
 	}
+	if page, err := os.Stat(filepath.Join(out, "review.html")); err != nil || page.Size() > 500_000 {
+		t.Errorf("the page: %v, %v; it is to stay below 500 KB", page, err)
+	}
 	var numbers map[string]any
 	text, err := os.ReadFile(filepath.Join(out, "review.json"))
 	if err != nil {
