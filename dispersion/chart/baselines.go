@@ -112,7 +112,7 @@ func newCurveLine(i int, curve Curve, in BaselinesInput) (curveLine, error) {
 	}
 	l := curveLine{
 		name:  notePen.fit(name, 90),
-		style: draw.LineStyle{Color: stageColours[i], Width: 1.5, Dashes: curveDashes[i]},
+		style: draw.LineStyle{Color: StageLook(i).Colour, Width: 1.5, Dashes: curveDashes[i]},
 	}
 	z := distuv.UnitNormal.Quantile((1 + bandLevel) / 2)
 	for k := range curvePoints {

@@ -15,17 +15,17 @@ var (
 	rule   = color.NRGBA{0xE4, 0xDE, 0xD1, 0xFF} // grid
 )
 
-// stageColours are those of Okabe and Ito without yellow and sky blue, which are
-// too pale for thin rings on paper. The strongest come first.
+// stageColours are those of Okabe and Ito that have a contrast of 3 to 1 on paper,
+// as WCAG 2.2 asks of graphics (1.4.11): without yellow, orange and sky blue, and
+// with a reddish purple a shade darker, from #CC79A7. The strongest come first.
 //
 // Source: M. Okabe and K. Ito, "Color Universal Design", 2008 (from memory).
 var stageColours = []color.NRGBA{
 	{0x00, 0x72, 0xB2, 0xFF}, // blue
 	{0xD5, 0x5E, 0x00, 0xFF}, // vermillion
 	{0x00, 0x9E, 0x73, 0xFF}, // bluish green
-	{0xCC, 0x79, 0xA7, 0xFF}, // reddish purple
+	{0xC6, 0x75, 0xA2, 0xFF}, // reddish purple
 	{0x00, 0x00, 0x00, 0xFF}, // black
-	{0xE6, 0x9F, 0x00, 0xFF}, // orange
 }
 
 // A Shape is the outline of a marker.
@@ -51,7 +51,7 @@ type Look struct {
 }
 
 // StageLook returns the look of stage i, from 0, in the order hit. The shapes
-// repeat after 7 stages and the colours after 6, so that 42 stages differ.
+// repeat after 7 stages and the colours after 5, so that 35 stages differ.
 func StageLook(i int) Look {
 	if i < 0 {
 		i = -i

@@ -129,7 +129,7 @@ func newFlightLine(i, of int, f NamedFlight, unit lesson.Unit) (flightLine, erro
 	}
 	l := flightLine{
 		name: notePen.fit(fmt.Sprintf("%s, n = %d", name, m.N), 110), n: m.N, look: StageLook(i),
-		style: draw.LineStyle{Color: stageColours[i], Width: 1.6, Dashes: curveDashes[(of-1-i)%mostCurves]},
+		style: draw.LineStyle{Color: StageLook(i).Colour, Width: 1.6, Dashes: curveDashes[(of-1-i)%mostCurves]},
 	}
 	l.look.Hollow = i < of-1
 	z := distuv.UnitNormal.Quantile((1 + flightShare) / 2)

@@ -3,6 +3,7 @@ package chart
 import (
 	"context"
 	"errors"
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -184,5 +185,26 @@ func TestStrokesFiguresThatCannotBe(t *testing.T) {
 		case c.where != "" && (!errors.As(c.err, &input) || input.Where != c.where || input.Problem == ""):
 			t.Errorf("%s: %v, want an *InputError for %q", c.name, c.err, c.where)
 		}
+	}
+}
+
+// As many curves as a picture holds are drawn, and no two of them alike.
+func TestBaselinesDrawsSixCurves(t *testing.T) {
+	in := demoCurves()
+	for len(in.Curves) < mostCurves {
+		in.Curves = append(in.Curves, Curve{fmt.Sprintf("another, %d", len(in.Curves)), lineBaseline{}, strokes.Fairway})
+	}
+	f, err := Baselines(in)
+	if err != nil {
+		t.Fatal(err)
+	}
+	looks := map[string]bool{}
+	for _, path := range read(t, f).paths {
+		if path.style["stroke-width"] == "1.5" && path.style["fill"] == "none" {
+			looks[path.style["stroke"]+path.style["stroke-dasharray"]] = true
+		}
+	}
+	if len(looks) != mostCurves {
+		t.Errorf("%d looks of %d curves: %v", len(looks), mostCurves, looks)
 	}
 }
