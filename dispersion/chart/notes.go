@@ -37,7 +37,7 @@ func (v plan) notes(c draw.Canvas, p *plot.Plot) []*note {
 	for _, l := range v.layers {
 		for _, m := range l.marks {
 			at, _, _ := inside(c, p, m.Point)
-			notes = append(notes, &note{detail: notePen.fit(m.Name, v.width*0.4), near: square(at, 5)})
+			notes = append(notes, &note{detail: notePen.fit(m.Name, v.width*0.4), near: square(at, 5), point: true})
 		}
 		for _, r := range l.rings {
 			if l.nameRings {

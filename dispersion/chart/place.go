@@ -15,6 +15,7 @@ type note struct {
 	near         vg.Rectangle // what it belongs to
 	line         []vg.Point   // the ring it belongs to, in place of near
 	leftward     bool         // try the left of it first
+	point        bool         // it names a point, and is led to it where it stands off
 	at           vg.Rectangle // where it was put
 }
 
@@ -42,6 +43,7 @@ func (n *note) draw(c draw.Canvas) {
 	if n.at == (vg.Rectangle{}) {
 		return
 	}
+	n.lead(c)
 	c.SetColor(paper)
 	c.Fill(n.at.Path())
 	x, y := n.at.Min.X+2, n.at.Max.Y-1
@@ -56,6 +58,21 @@ func (n *note) draw(c draw.Canvas) {
 		y -= vg.Length(namePen.leading())
 	}
 	notePen.write(c, x, y-vg.Length(notePen.size), n.detail)
+}
+
+// standsOff is how far from its point a note may be, in points, and still be taken
+// for its own.
+const standsOff = 9.0
+
+// lead draws a thin line to the point of a note that stands off, lest its name be
+// taken for that of a nearer one.
+func (n *note) lead(c draw.Canvas) {
+	if !n.point || n.gap(n.at) <= standsOff {
+		return
+	}
+	to := vg.Point{X: (n.near.Min.X + n.near.Max.X) / 2, Y: (n.near.Min.Y + n.near.Max.Y) / 2}
+	from := vg.Point{X: min(max(to.X, n.at.Min.X), n.at.Max.X), Y: min(max(to.Y, n.at.Min.Y), n.at.Max.Y)}
+	c.StrokeLine2(draw.LineStyle{Color: pencil, Width: 0.5}, from.X, from.Y, to.X, to.Y)
 }
 
 // An obstacle is something a note had better not cover.
@@ -156,12 +173,17 @@ func (n *note) distance(at vg.Rectangle) float64 {
 		}
 		return math.Sqrt(nearest)
 	}
-	x, y := max(0, at.Min.X-n.near.Max.X, n.near.Min.X-at.Max.X), max(0, at.Min.Y-n.near.Max.Y, n.near.Min.Y-at.Max.Y)
-	d := math.Hypot(float64(x), float64(y))
+	d := n.gap(at)
 	if left := at.Min.X+at.Max.X < n.near.Min.X+n.near.Max.X; left != n.leftward {
 		d += wrongSide
 	}
 	return d
+}
+
+// gap returns how far at is from what the note stands near.
+func (n *note) gap(at vg.Rectangle) float64 {
+	x, y := max(0, at.Min.X-n.near.Max.X, n.near.Min.X-at.Max.X), max(0, at.Min.Y-n.near.Max.Y, n.near.Min.Y-at.Max.Y)
+	return math.Hypot(float64(x), float64(y))
 }
 
 func overlap(a, b vg.Rectangle) bool {
