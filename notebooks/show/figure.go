@@ -21,25 +21,34 @@ type Picture interface {
 // The SVG travels inside an img element: bare SVG is dropped by programs that
 // do not trust the notebook, and comes out blank in some exported pages.
 func Figure(p Picture) {
+	b, err := picture(p)
+	if err != nil {
+		stop(fmt.Errorf("show.Figure: %w", err))
+	}
+	send(b)
+}
+
+// picture returns p as an output.
+func picture(p Picture) (bundle, error) {
 	if p == nil {
-		stop(errors.New("show.Figure: there is no figure"))
+		return bundle{}, errors.New("there is no figure")
 	}
 	svg, err := p.SVG()
 	if err != nil {
-		stop(fmt.Errorf("show.Figure: drawing the SVG: %w", err))
+		return bundle{}, fmt.Errorf("drawing the SVG: %w", err)
 	}
 	png, err := p.PNG()
 	if err != nil {
-		stop(fmt.Errorf("show.Figure: drawing the PNG: %w", err))
+		return bundle{}, fmt.Errorf("drawing the PNG: %w", err)
 	}
 	alt := clean(p.Alt(), longest)
 	if alt == "" {
-		stop(errors.New("show.Figure: the figure has no alt text; say in words what it shows"))
+		return bundle{}, errors.New("the figure has no alt text; say in words what it shows")
 	}
-	send(bundle{
+	return bundle{
 		html: `<figure><img alt="` + html.EscapeString(alt) + `" src="data:image/svg+xml;base64,` +
 			base64.StdEncoding.EncodeToString(svg) + `"></figure>`,
 		png:  png,
 		text: alt,
-	})
+	}, nil
 }

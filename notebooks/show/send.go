@@ -29,6 +29,7 @@ type bundle struct {
 	html string
 	png  []byte // nil: none
 	text string
+	id   string // of an output that may be replaced; "" is one that stays
 }
 
 // send hands b to the kernel and waits until it has arrived, since output
@@ -49,7 +50,7 @@ func send(b bundle) {
 	if b.png != nil {
 		data[protocol.MIMEImagePNG] = b.png
 	}
-	if err := kernel.send(data); err != nil {
+	if err := kernel.send(data, b.id); err != nil {
 		stop(fmt.Errorf("the output did not reach the kernel: %w", err))
 	}
 }

@@ -51,14 +51,23 @@ var cells = map[string]func(){
 			},
 		})
 	},
-	"figure":       func() { show.Figure(picture{alt: hostile}) },
-	"long":         func() { show.Text(strings.Repeat("x", 10<<20)) },
-	"must ok":      func() { show.Text(show.Must("fine", nil)) },
-	"must fails":   func() { show.Text(show.Must("", errors.New("line 7: carry \"abc\"\nis not a number"))) },
-	"no columns":   func() { show.Table(show.TableData{Caption: "empty"}) },
-	"no picture":   func() { show.Figure(nil) },
-	"broken":       func() { show.Figure(picture{alt: "dots", err: errors.New("no font")}) },
-	"no alt text":  func() { show.Figure(picture{alt: " "}) },
+	"figure":      func() { show.Figure(picture{alt: hostile}) },
+	"long":        func() { show.Text(strings.Repeat("x", 10<<20)) },
+	"must ok":     func() { show.Text(show.Must("fine", nil)) },
+	"must fails":  func() { show.Text(show.Must("", errors.New("line 7: carry \"abc\"\nis not a number"))) },
+	"no columns":  func() { show.Table(show.TableData{Caption: "empty"}) },
+	"no picture":  func() { show.Figure(nil) },
+	"broken":      func() { show.Figure(picture{alt: "dots", err: errors.New("no font")}) },
+	"no alt text": func() { show.Figure(picture{alt: " "}) },
+	"explore": func() {
+		show.Explore(show.Slider{Label: "Balls", From: 3, To: 20, Start: 12}, show.Choice{Label: hostile, Names: []string{"mean", "median"}}, explored)
+	},
+	"explore nothing": func() {
+		show.Explore(show.Slider{Label: "Balls", From: 3, To: 3, Start: 3}, show.Choice{Label: "Centre", Names: []string{"mean"}}, explored)
+	},
+	"explore fails": func() {
+		show.Explore(show.Slider{Label: "Balls", From: 3, To: 20, Start: 13}, show.Choice{Label: "Centre", Names: []string{"mean"}}, explored)
+	},
 	"empty header": func() { show.Table(show.TableData{Rows: [][]string{{"a", "1"}}}) },
 }
 
@@ -224,6 +233,7 @@ func TestOutsideAKernel(t *testing.T) {
 		"figure":       hostileText + "\n",
 		"must ok":      "fine\n",
 		"empty header": "\n-  -\na  1\n",
+		"explore":      "12 balls, mean\n\nThe mean of 12.\n",
 	} {
 		out, err := cell(t, name).Output()
 		if err != nil || string(out) != want {
@@ -239,6 +249,9 @@ func TestFailingCellSaysWhyInOneLine(t *testing.T) {
 		"no picture":  "This cell stopped: show.Figure: there is no figure\n",
 		"broken":      "This cell stopped: show.Figure: drawing the SVG: no font\n",
 		"no alt text": "This cell stopped: show.Figure: the figure has no alt text; say in words what it shows\n",
+
+		"explore nothing": "This cell stopped: show.Explore: \"Balls\" runs from 3 to 3 and starts at 3, \"Centre\" has 1 names: there is nothing to choose\n",
+		"explore fails":   "This cell stopped: show.Explore: no ball 13\n",
 	} {
 		cmd := cell(t, name)
 		var stdout, stderr bytes.Buffer

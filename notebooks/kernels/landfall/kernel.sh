@@ -70,5 +70,12 @@ if [ -n "${LANDFALL_IMPORTS-}" ] && ! [ -e "$compiled" ]; then
 	(cd "$root" && "$LANDFALL_GO" build $LANDFALL_IMPORTS) >/dev/null 2>&1 && touch "$compiled" || :
 fi
 
+# A notebook server keeps a file named for its process beside those of its kernels,
+# and has browsers that can move a slider. Whoever else runs a notebook has none.
+unset LANDFALL_LIVE
+for server in nbserver jpserver; do
+	if [ -e "$(dirname "$1")/$server-$PPID.json" ]; then export LANDFALL_LIVE=1; fi
+done
+
 export PATH="$here/bin:$built:$PATH"
 exec "$built/gonb" -kernel "$1" -raw_error -go_work="$root"
