@@ -7,6 +7,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"os"
 	"strings"
 
 	"github.com/landfall-golf/landfall/dispersion/compare"
@@ -43,11 +44,11 @@ Mittel;;;110,4;;139,0;;
 `
 
 // Table opens a table: that of the path, or the invented one for "".
-func Table(path string, read func(string) ([]byte, error)) ([]byte, error) {
+func Table(path string) ([]byte, error) {
 	if path == "" {
 		return []byte(foreignTable), nil
 	}
-	return read(path)
+	return os.ReadFile(path)
 }
 
 // AsItStands shows the first lines of a table, cut at the semicolons, commas or tabs.

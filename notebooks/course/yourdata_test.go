@@ -73,7 +73,7 @@ func TestGivenAwayNamesNobody(t *testing.T) {
 }
 
 func TestTableSaysWhatIsMissing(t *testing.T) {
-	if _, err := Table("nowhere.csv", os.ReadFile); !errors.Is(err, os.ErrNotExist) {
+	if _, err := Table("nowhere.csv"); !errors.Is(err, os.ErrNotExist) {
 		t.Errorf("got %v", err)
 	}
 }
