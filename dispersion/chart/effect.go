@@ -91,11 +91,14 @@ func (e Effect) decimals() int {
 
 // details says what the bar shows.
 func (e Effect) details() string {
-	s := fmt.Sprintf("%s: %s to %s; ", share(e.Wide.Level), e.value(e.Wide.Low), e.value(e.Wide.High))
+	s := fmt.Sprintf("%s: %s to %s", share(e.Wide.Level), e.value(e.Wide.Low), e.value(e.Wide.High))
 	if e.worth() {
-		s += "worth having from " + e.value(e.Smallest) + "; "
+		s += "; worth having from " + e.value(e.Smallest)
 	}
-	return s + fmt.Sprintf("%d and %d shots", e.N1, e.N2)
+	if e.N1 > 0 || e.N2 > 0 {
+		s += fmt.Sprintf("; %d and %d shots", e.N1, e.N2)
+	}
+	return s
 }
 
 // numbers says the same with the narrow interval, for those who do not see it.

@@ -2,6 +2,7 @@ package chart
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"gonum.org/v1/plot/vg"
@@ -20,7 +21,7 @@ type Effect struct {
 	Narrow   dispersion.Interval // at the lower level, such as 0.80
 	Wide     dispersion.Interval // at the higher one, such as 0.95
 	Smallest float64             // where a change begins to be worth having: 5 for a gain of 5, 0.8 for a fifth less; Null for none
-	N1, N2   int                 // shots before, after
+	N1, N2   int                 // shots before, after; both 0 where it is not shots that are compared, such as pupils
 }
 
 // EffectsInput is what Effects draws. The zero value of Title stands for a
@@ -169,7 +170,11 @@ func effectsKey(rows []Effect) string {
 	}
 	narrow, wide := rows[0].Narrow.Level, rows[0].Wide.Level
 	var b strings.Builder
-	fmt.Fprintf(&b, "Diamond: the estimate. Bar and line: what these shots fit, at %s and %s.", share(narrow), share(wide))
+	of := "these shots fit"
+	if !slices.ContainsFunc(rows, func(e Effect) bool { return e.N1 > 0 || e.N2 > 0 }) {
+		of = "the measurements fit"
+	}
+	fmt.Fprintf(&b, "Diamond: the estimate. Bar and line: what %s, at %s and %s.", of, share(narrow), share(wide))
 	if worth {
 		b.WriteString(" Dashed: from here on a change is worth having.")
 	}

@@ -133,3 +133,16 @@ func TestEffectsAltText(t *testing.T) {
 		t.Errorf("the alt text lacks %q:\n%s", want, alt)
 	}
 }
+
+// Pupils are no shots: without numbers of shots the picture speaks of none.
+func TestEffectsOfOtherThanShots(t *testing.T) {
+	in := demoEffects()
+	for i := range in.Rows {
+		in.Rows[i].N1, in.Rows[i].N2 = 0, 0
+	}
+	for _, text := range read(t, mustEffects(t, in)).texts {
+		if strings.Contains(text.text, "shots") {
+			t.Errorf("%q", text.text)
+		}
+	}
+}
