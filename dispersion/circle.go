@@ -14,7 +14,7 @@ import (
 // A Circle is a round region, its edge included. Its radius is 0 for one shot
 // or identical ones.
 type Circle struct {
-	Centre Point
+	Centre Point   // X side, Y carry
 	Radius float64 // in the unit of the points
 	N      int     // shots used, all of which it holds
 }

@@ -16,7 +16,7 @@ type DescribeOptions struct {
 type Description struct {
 	N       int
 	Level   float64
-	Centres []Centre
+	Centres []Centre // each method's, with its region
 	// Axes holds the standard deviations along the group's own axes; nil for a
 	// single shot.
 	Axes *Axes
@@ -35,9 +35,9 @@ type Description struct {
 // Axes are the standard deviations along the longest and the shortest direction
 // of a group, and the direction: see [Cov.Axes].
 type Axes struct {
-	Major float64 `json:"major"`
-	Minor float64 `json:"minor"`
-	Angle float64 `json:"angle_rad"`
+	Major float64 `json:"major"`     // in the unit of the points
+	Minor float64 `json:"minor"`     // in the unit of the points
+	Angle float64 `json:"angle_rad"` // from +X toward +Y to the longest direction, radians, (-π/2, π/2]
 }
 
 // An AxisSpread holds one method's standard deviations of side and of carry.
@@ -65,7 +65,7 @@ func (r NamedRegion) MarshalJSON() ([]byte, error) {
 // A Missing names what a description lacks and why.
 type Missing struct {
 	What string
-	Why  error
+	Why  error // such as a *TooFewError
 }
 
 // MarshalJSON writes the reason as text.

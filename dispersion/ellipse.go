@@ -35,6 +35,7 @@ const (
 	ShiftRegion
 )
 
+// String returns the name of the kind, such as "region of the mean".
 func (k RegionKind) String() string {
 	switch k {
 	case MeanRegion:
@@ -61,7 +62,7 @@ func (k RegionKind) String() string {
 
 // An Ellipse is a region in the plane of side and carry, its edge included.
 type Ellipse struct {
-	Centre               Point
+	Centre               Point      // X side, Y carry
 	SemiMajor, SemiMinor float64    // SemiMajor >= SemiMinor > 0, in the unit of the points
 	Angle                float64    // from +X toward +Y to the major axis, radians, (-π/2, π/2], 0 for a circle
 	Level                float64    // as requested

@@ -21,8 +21,8 @@ var ErrOverflow = errors.New("the answer is too large to be represented")
 // A TooFewError tells how many shots there are, how many are needed and what
 // for. It is always returned as *TooFewError, wrapped.
 type TooFewError struct {
-	Have, Need int
-	For        string
+	Have, Need int    // shots, or values, there were
+	For        string // what it is that needs them
 }
 
 func (e *TooFewError) Error() string {
@@ -36,7 +36,7 @@ func tooFew(have, need int, what string) error {
 // A FewShotsWarning accompanies a region that is so wide for want of shots that
 // it says little.
 type FewShotsWarning struct {
-	Have  int
+	Have  int     // shots there were
 	Need  int     // the fewest shots with which Times is at most 2
 	Times float64 // how many times as wide the region is as it would be with a known spread
 }

@@ -4,7 +4,7 @@ package dispersion
 // with at the given level: intervals made this way hold the true value in that
 // share of lessons.
 type Interval struct {
-	Low   float64 `json:"low"`
-	High  float64 `json:"high"`
+	Low   float64 `json:"low"`   // not above High
+	High  float64 `json:"high"`  // in the unit of the quantity
 	Level float64 `json:"level"` // a fraction, such as 0.95
 }

@@ -9,8 +9,8 @@ import (
 // A LargestDistance is the distance between the two shots farthest apart.
 type LargestDistance struct {
 	Distance float64 // in the unit of the points
-	From, To Point
-	N        int // shots used
+	From, To Point   // the two shots
+	N        int     // shots used
 }
 
 // MarshalJSON writes points as side and carry.

@@ -24,7 +24,7 @@ var ErrTooMany = errors.New("there are more values than this method was made for
 // a method here: with few shots they miss much, with many they find trifles.
 type NormalityTest struct {
 	Method    string
-	Statistic float64
+	Statistic float64 // of the kind that Method names
 	P         float64 // chance of a statistic as extreme from normal shots
 	N         int
 }

@@ -16,7 +16,7 @@ import (
 // radius, a gain.
 type PupilValue struct {
 	Pupil string
-	Value float64
+	Value float64 // finite, in the unit that all pupils of the pool share
 }
 
 // A Pooled is what the pupils have in common: the mean over pupils, each
@@ -121,7 +121,7 @@ func Pool(ctx context.Context, values []PupilValue, o compare.Options) (Pooled, 
 }
 
 // A FewPupilsWarning accompanies a pool of so few pupils that its interval may
-// be much too wide or too narrow.
+// be much too wide or too narrow: Have of them, where Need would do.
 type FewPupilsWarning struct{ Have, Need int }
 
 func (w *FewPupilsWarning) Error() string {

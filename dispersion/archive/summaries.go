@@ -24,7 +24,7 @@ func (a *AddedUp) merge(o AddedUp) error {
 
 // A Summary is what is known of a group without its shots.
 type Summary struct {
-	File           string
+	File           string // in the archive, that holds the shots
 	Pupil, Session string
 	Day            string // as 2006-01-02; "" where it is not known
 	Unit           lesson.Unit

@@ -16,8 +16,8 @@ type Total struct {
 	Unit  lesson.Unit
 	Club  string
 
-	Groups     int
-	All, Clean AddedUp
+	Groups     int     // added up
+	All, Clean AddedUp // all shots that count, and those of them that are no mishits
 }
 
 // Totals streams the totals of the pupils: the pupils in the order of

@@ -26,7 +26,7 @@ type BaselinesInput struct {
 	Title    string
 	Unit     lesson.Unit // of the distances shown; the zero value is metres
 	From, To float64     // distances in that unit
-	Curves   []Curve
+	Curves   []Curve     // one or more
 }
 
 const (

@@ -17,8 +17,8 @@ import (
 // for a general one.
 type ControlChartInput struct {
 	Title string
-	Unit  string // of side and carry
-	Chart practice.ControlChart
+	Unit  string                // of side and carry
+	Chart practice.ControlChart // of practice.NewControlChart
 }
 
 const (

@@ -12,10 +12,10 @@ import (
 type DepthsInput struct {
 	Title  string
 	Name   string
-	Unit   string // of side and carry
-	Shots  []dispersion.Point
-	Mishit []bool // parallel to Shots; nil: none
-	Stage  int    // number of the stage, from 0, whose look the shots have
+	Unit   string             // of side and carry
+	Shots  []dispersion.Point // X side, Y carry
+	Mishit []bool             // parallel to Shots; nil: none
+	Stage  int                // number of the stage, from 0, whose look the shots have
 }
 
 const (

@@ -18,8 +18,8 @@ type BootstrapInput struct {
 	Title  string
 	Name   string // of the statistic, such as "gain in carry"
 	Unit   string
-	Null   float64 // where the statistic stands without any change, drawn as a line
-	Result compare.Bootstrapped
+	Null   float64              // where the statistic stands without any change, drawn as a line
+	Result compare.Bootstrapped // of compare.Bootstrap; its replicates are drawn
 }
 
 // Bootstrap returns a figure of what resampling the shots does to a statistic: a

@@ -14,10 +14,10 @@ import (
 // An Effect is one row of Effects: what changed from before to after.
 type Effect struct {
 	Name     string
-	Says     string  // a few words at the end of its row, such as the verdict; "" for none
-	Unit     string  // of a gain; ratios have none
-	Null     float64 // 0: a gain, after minus before; 1: a ratio, after over before
-	Estimate float64
+	Says     string              // a few words at the end of its row, such as the verdict; "" for none
+	Unit     string              // of a gain; ratios have none
+	Null     float64             // 0: a gain, after minus before; 1: a ratio, after over before
+	Estimate float64             // in Unit, or a ratio; within both intervals
 	Narrow   dispersion.Interval // at the lower level, such as 0.80
 	Wide     dispersion.Interval // at the higher one, such as 0.95
 	Smallest float64             // where a change begins to be worth having: 5 for a gain of 5, 0.8 for a fifth less; Null for none
@@ -28,7 +28,7 @@ type Effect struct {
 // general one.
 type EffectsInput struct {
 	Title string
-	Rows  []Effect
+	Rows  []Effect // from the top down, the headline first
 }
 
 const mostEffects = 60

@@ -12,12 +12,12 @@ import (
 type GroupInput struct {
 	Title   string
 	Name    string
-	Unit    string // of side and carry
-	Shots   []dispersion.Point
-	Mishit  []bool // parallel to Shots; nil: none
-	Stage   int    // number of the stage, from 0, whose look the shots have
-	Regions []dispersion.Region
-	Centres []Mark
+	Unit    string              // of side and carry
+	Shots   []dispersion.Point  // X side, Y carry
+	Mishit  []bool              // parallel to Shots; nil: none
+	Stage   int                 // number of the stage, from 0, whose look the shots have
+	Regions []dispersion.Region // each named beside its edge: whole for a centre, dashed for shots
+	Centres []Mark              // drawn as points with their names
 }
 
 // Group returns a figure of one group in plan view with the given regions and

@@ -14,7 +14,7 @@ var ErrEmpty = errors.New("there is nothing to draw")
 // An InputError says which part of the input cannot be drawn and why.
 type InputError struct {
 	Where   string // such as "stage 2, shot 5", counted from 1
-	Problem string
+	Problem string // and what would be right
 }
 
 func (e *InputError) Error() string { return "chart: " + e.Where + ": " + e.Problem }

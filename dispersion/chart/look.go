@@ -31,6 +31,7 @@ var stageColours = []color.NRGBA{
 // A Shape is the outline of a marker.
 type Shape int
 
+// The shapes, in the order in which stages get them.
 const (
 	Circle Shape = iota
 	Square

@@ -23,8 +23,8 @@ type NamedFlight struct {
 // general one.
 type MeanFlightsInput struct {
 	Title   string
-	Unit    lesson.Unit // to show; the zero value is metres
-	Flights []NamedFlight
+	Unit    lesson.Unit   // to show; the zero value is metres
+	Flights []NamedFlight // in the order hit
 }
 
 const (

@@ -15,7 +15,7 @@ import (
 // general one.
 type RunChartInput struct {
 	Title string
-	Chart practice.RunChart
+	Chart practice.RunChart // of practice.NewRunChart
 
 	// Trend is drawn as a broken line where it is not nil. It must have been fitted
 	// to Chart.Clean().

@@ -13,10 +13,10 @@ import (
 // A Stage is what Stages draws of one stage with one club.
 type Stage struct {
 	Name     string
-	Sentence string // what to see, written above its plan; "" for none
-	Like     string // stages with the same word are compared: the nearest earlier one is drawn behind
-	Shots    []dispersion.Point
-	Mishit   []bool // parallel to Shots; nil: none
+	Sentence string             // what to see, written above its plan; "" for none
+	Like     string             // stages with the same word are compared: the nearest earlier one is drawn behind
+	Shots    []dispersion.Point // X side, Y carry
+	Mishit   []bool             // parallel to Shots; nil: none
 }
 
 // StagesInput is what Stages draws. The zero value of Title stands for a

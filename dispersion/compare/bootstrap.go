@@ -17,7 +17,7 @@ type Bootstrapped struct {
 	Method   string              // how Interval was obtained
 
 	Percentile dispersion.Interval // with the tails widened for small groups
-	BCa        dispersion.Interval
+	BCa        dispersion.Interval // bias-corrected and accelerated
 	T          dispersion.Interval // bootstrap-t, with HasT
 	HasT       bool                // whether there is a bootstrap-t interval: below 20 shots on a side
 

@@ -8,8 +8,8 @@ import (
 	"gonum.org/v1/gonum/mathext"
 )
 
-// A Run is the values of one stage with the places of its shots in the lesson:
-// ball numbers, or minutes.
+// A Run is the Values of one stage, and At which places of the lesson its shots
+// were hit: ball numbers, or minutes.
 type Run struct{ At, Values []float64 }
 
 // A DriftCheck tells whether a steady drift through the whole lesson explains the

@@ -34,9 +34,9 @@ type Effect struct {
 	NoBetter           bool    // neither way is better in itself, as with a shift to one side
 
 	P, PFloor float64 // two-sided p and the smallest one possible; both 0 with HasP false when there is none
-	HasP      bool
-	Seed      uint64 // as given; it matters where splits or resamples were drawn at random
-	Resamples int    // splits tried or drawn for P, or resamples for the interval; 0 if both come from formulas
+	HasP      bool    // whether there is a p; see P
+	Seed      uint64  // as given; it matters where splits or resamples were drawn at random
+	Resamples int     // splits tried or drawn for P, or resamples for the interval; 0 if both come from formulas
 
 	// Warnings tell what a reader must know before trusting the numbers above.
 	Warnings []error

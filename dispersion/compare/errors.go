@@ -63,7 +63,7 @@ func (e *ValueError) Error() string {
 type CountError struct {
 	Side    string // "before", "after", or "" for a single rate
 	Mishits int
-	Of      int
+	Of      int // balls in all
 }
 
 func (e *CountError) Error() string {
@@ -79,7 +79,7 @@ func (e *CountError) Error() string {
 // more than one in ten do: there are too few shots for this statistic. Up to
 // that it is a warning, and the answer is made of the others.
 type NoValueError struct {
-	Failed, Of int
+	Failed, Of int   // resamples without a value, of all that were drawn
 	Err        error // what the statistic said in the first of them
 }
 
@@ -108,8 +108,8 @@ func (w *ExtremeWarning) Error() string {
 // A LevelWarning tells that no interval of this kind from so few shots can hold
 // the truth as often as was asked for.
 type LevelWarning struct {
-	Asked, Attained float64
-	Need            int // shots of each from which it can
+	Asked, Attained float64 // levels, as fractions
+	Need            int     // shots of each from which it can
 }
 
 func (w *LevelWarning) Error() string {

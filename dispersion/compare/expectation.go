@@ -37,7 +37,7 @@ func ScoreExpectation(e Effect, expected float64) (Score, error) {
 
 // A Calibration tells how good the expectations of many lessons were.
 type Calibration struct {
-	Lessons, Held int
+	Lessons, Held int                 // scored, and those of them whose interval held what was expected
 	HeldShare     dispersion.Interval // of the share held, Wilson
 	Level         float64             // of the intervals that held: a perfect forecaster is held in this share
 

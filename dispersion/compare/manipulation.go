@@ -17,9 +17,9 @@ const (
 // A Move tells whether what was worked on, a struck or started column such as
 // strike or path, changed at all. Without that a gain came from somewhere else.
 type Move struct {
-	Kind   MoveKind
-	Effect Effect  // of the column; neither way better
-	Spread float64 // pooled standard deviation of single balls, before and after
+	Kind   MoveKind // whether the column moved
+	Effect Effect   // of the column; neither way better
+	Spread float64  // pooled standard deviation of single balls, before and after
 }
 
 // stayedShare is the share of the ball-to-ball spread within which a change of

@@ -11,12 +11,12 @@ import (
 // A Plan is how many balls a stage it takes, and how unsure that is: the spread
 // it rests on is itself known from few balls.
 type Plan struct {
-	Balls     int // at the spread seen
-	Low, High int // at the ends of the interval of the spread
-	SD        float64
+	Balls     int                 // at the spread seen
+	Low, High int                 // at the ends of the interval of the spread
+	SD        float64             // standard deviation of single balls, as seen
 	SDBounds  dispersion.Interval // of SD
 	Gain      float64             // to be shown
-	Power     float64
+	Power     float64             // the chance of showing Gain, as asked for
 	Level     float64
 }
 

@@ -24,8 +24,8 @@ const (
 
 // A Picking says how the shots shown were chosen after they had been hit.
 type Picking struct {
-	Rule     PickRule
-	Keep, Of int // as the rule says
+	Rule     PickRule // how they were chosen
+	Keep, Of int      // as the rule says
 }
 
 // maxPicked is the most shots or stages that a picking may choose from.

@@ -24,7 +24,7 @@ type SpeedCheck struct {
 	// within stages, in radians per unit of carry. Less is better.
 	Slope Effect
 
-	Supports Belief
+	Supports Belief // which belief about longer swings, if any
 
 	// Distance and Angle compare the last stage with the first: the spread as
 	// distance, which grows with carry at the same angles, and as angle.

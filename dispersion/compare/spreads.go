@@ -12,9 +12,9 @@ import (
 type SpreadTest struct {
 	Distances []float64 // of each stage, the mean distance of its shots from their middle, corrected for n
 	N         []int     // shots of each stage
-	F         float64
-	DF1, DF2  float64
-	P         float64
+	F         float64   // the statistic: spread between stages over spread within them
+	DF1, DF2  float64   // degrees of freedom of F
+	P         float64   // chance of an F as large from equal spreads
 }
 
 // Spreads tests whether the spreads of two or more stages differ: an analysis of

@@ -15,7 +15,7 @@ type TrendTest struct {
 	Share float64 // of the pairs of shots from two stages, those in which the later one is larger, ties half
 	J     float64 // how many pairs that are
 	Mean  float64 // of J without any trend
-	SD    float64
+	SD    float64 // of J without any trend
 	P     float64 // two-sided
 	Exact bool    // P was counted out; else it is that of a normal J
 	N     []int   // shots of each stage

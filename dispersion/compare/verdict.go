@@ -41,11 +41,11 @@ const (
 
 // A Verdict is what an effect allows to be said about a gain.
 type Verdict struct {
-	Kind            VerdictKind
-	Confidence      float64 // C: one-sided, that the gain exceeds Smallest
-	ConfidenceWorse float64 // one-sided, that the loss exceeds Smallest
-	Smallest        float64 // the smallest change worth having, as given to Judge
-	Effect          Effect  // of two effects judged together, the first
+	Kind            VerdictKind // the verdict itself
+	Confidence      float64     // C: one-sided, that the gain exceeds Smallest
+	ConfidenceWorse float64     // one-sided, that the loss exceeds Smallest
+	Smallest        float64     // the smallest change worth having, as given to Judge
+	Effect          Effect      // of two effects judged together, the first
 
 	// Fits is the interval of the effect, that of the radius for an area. Of two
 	// effects judged together it reaches from the lower low to the higher high.
@@ -58,7 +58,7 @@ type Verdict struct {
 	// where the verdict is settled or more balls are not what is missing.
 	MoreBalls int
 
-	Caveats []Caveat
+	Caveats []Caveat // what keeps it from saying more; nil for none
 }
 
 // WithoutBookend returns the verdict as it stands when the lesson had no return

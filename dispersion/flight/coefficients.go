@@ -16,7 +16,7 @@ type Coefficients interface {
 	DragLift(spinRatio, reynolds float64) (drag, lift float64)
 }
 
-// Constant are coefficients that don't change in flight, for checks and for
+// Constant are coefficients of Drag and Lift that don't change in flight, for checks and for
 // things thrown without spin.
 type Constant struct{ Drag, Lift float64 }
 

@@ -19,9 +19,9 @@ const (
 
 // A Coefficient is one fitted number of a form.
 type Coefficient struct {
-	Name  string // "drag", "lift", "drag with spin"
-	Value float64
-	SE    float64
+	Name  string  // "drag", "lift", "drag with spin"
+	Value float64 // without a unit, as all coefficients of a Form
+	SE    float64 // standard error of Value
 }
 
 // A Residual is by how much a shot went beyond what the fit says, 0 where the
@@ -84,9 +84,9 @@ func (e *UndeterminedError) Error() string {
 // An OddShotWarning names a shot far from where the fit has it. It may be a
 // misread: look at it.
 type OddShotWarning struct {
-	Index int    // from 0
-	Of    string // "carry", "apex" or "descent"
-	Times float64
+	Index int     // from 0
+	Of    string  // "carry", "apex" or "descent"
+	Times float64 // how many standard deviations of such misses it is off
 }
 
 func (w *OddShotWarning) Error() string {

@@ -13,8 +13,8 @@ import (
 
 // Carried are shots as they would have flown in other conditions.
 type Carried struct {
-	Shots    []Shot // with the carry, side, apex and descent they would have had
-	From, To Conditions
+	Shots    []Shot     // with the carry, side, apex and descent they would have had
+	From, To Conditions // what they were hit in, and what they are carried to
 
 	Change []float64 // of each carry, m
 
@@ -146,7 +146,7 @@ func GainInAir(ctx context.Context, before, after Carried, o compare.Options) (c
 }
 
 // A ConditionsError says that shots were carried to different conditions, so
-// that they can't be compared. It is always returned as *ConditionsError, wrapped.
+// that they can't be compared: those of the shots Before and After. It is always returned as *ConditionsError, wrapped.
 type ConditionsError struct{ Before, After Conditions }
 
 func (e *ConditionsError) Error() string {

@@ -9,9 +9,9 @@ import (
 // A MeanFlight is the mean of the flights of some shots, at equal shares of
 // their times in the air, and how they scatter about it.
 type MeanFlight struct {
-	Spots            []Spot // means of time, side, carry and height
-	SideSD, HeightSD []float64
-	CarrySD          []float64
+	Spots            []Spot    // means of time, side, carry and height
+	SideSD, HeightSD []float64 // of each spot, m
+	CarrySD          []float64 // of each spot, m
 	N                int
 }
 

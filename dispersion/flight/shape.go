@@ -14,6 +14,7 @@ import (
 // draw, and nothing else: right stays right, seen facing the target.
 type Hand int
 
+// A right-handed player stands left of the ball, facing the target.
 const (
 	RightHanded Hand = iota
 	LeftHanded
@@ -23,9 +24,9 @@ const (
 type Word string
 
 const (
-	Straight Word = "straight"
-	Draw     Word = "draw" // to the left of a right-handed player
-	Fade     Word = "fade" // to the right of a right-handed player
+	Straight Word = "straight" // within [StraightWithin]
+	Draw     Word = "draw"     // to the left of a right-handed player
+	Fade     Word = "fade"     // to the right of a right-handed player
 )
 
 // StraightWithin is up to how much curve a shot is called straight, in radians:
@@ -82,11 +83,11 @@ func ShapeOf(s Shot, hand Hand, straight float64) (Shape, error) {
 
 // Shapes are the shapes of a stage.
 type Shapes struct {
-	Each  []Shape
+	Each  []Shape      // in the order of the shots
 	Words map[Word]int // how many shots of each
 
 	Start, Curve       float64 // means, radians
-	StartSD, CurveSD   float64
+	StartSD, CurveSD   float64 // standard deviations, radians
 	MeanSide, RootSide float64 // the mean side, and the root of the mean of its square: the side error; m
 
 	// FromStart and FromCurve are which shares of the mean square of the side are

@@ -26,7 +26,7 @@ const parts = 4
 
 // A Share is how much of a gain moved along with something.
 type Share struct {
-	Estimate float64
+	Estimate float64 // in the Unit of its Split; of Shapes, where 1 is all
 	Interval dispersion.Interval
 }
 
@@ -52,7 +52,7 @@ type Split struct {
 	Of            string  // "carry", "height" or "curve"
 	Unit          string  // m
 	Before, After float64 // the means
-	Gain          float64
+	Gain          float64 // After minus Before
 	N1, N2        int
 	Parts         []Part // they add up to the gain, whichever way they were found
 
@@ -70,7 +70,7 @@ type Split struct {
 
 // Splits are the changes of one pair of stages taken apart.
 type Splits struct {
-	Carry  Split
+	Carry  Split  // of the mean carry
 	Height *Split // of the apex; nil where it was not measured of every shot
 	Curve  Split  // right of the start line positive
 }

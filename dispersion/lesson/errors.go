@@ -51,10 +51,10 @@ func (e *HeaderError) Error() string {
 // A ChoiceError says that a file holds several pupils or sessions and one must
 // be picked, or that the one picked is not there.
 type ChoiceError struct {
-	Column string // "pupil" or "session"
-	Picked string // what the options asked for; "" for nothing
-	Names  []string
-	Counts []int // data rows of each
+	Column string   // "pupil" or "session"
+	Picked string   // what the options asked for; "" for nothing
+	Names  []string // of the pupils or sessions that the file holds
+	Counts []int    // data rows of each
 }
 
 func (e *ChoiceError) Error() string {
@@ -112,8 +112,8 @@ func (e *MarkupError) Error() string {
 // An UnlikelyShot is the warning that a shot, though kept, is hard to believe.
 // It is an [ErrUnlikely].
 type UnlikelyShot struct {
-	Line        int
-	Carry, Side float64
+	Line        int     // of the file, the first being 1
+	Carry, Side float64 // as recorded
 	Unit        Unit
 	Reason      string
 }

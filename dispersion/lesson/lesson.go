@@ -122,13 +122,13 @@ type Stage struct {
 // A Lesson is what was hit, in the order it was hit.
 type Lesson struct {
 	Pupil, Session string
-	Unit           Unit // of carry and side
-	Mirrored       bool // right and left are exchanged, as asked for
-	Rows           int  // data rows: len(Shots) + len(Rejected)
-	Shots          []Shot
-	Stages         []Stage  // in the order first hit
-	Columns        []Column // in the order of the file
-	Rejected       []Rejection
+	Unit           Unit        // of carry and side
+	Mirrored       bool        // right and left are exchanged, as asked for
+	Rows           int         // data rows: len(Shots) + len(Rejected)
+	Shots          []Shot      // every row that could be read, mishits and voids included
+	Stages         []Stage     // in the order first hit
+	Columns        []Column    // in the order of the file
+	Rejected       []Rejection // rows that could not be read, and why
 
 	// Warnings tell what a reader must know before trusting the shots: a unit
 	// that had to be assumed, a shot that is hard to believe, a clock that

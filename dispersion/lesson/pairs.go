@@ -2,8 +2,8 @@ package lesson
 
 // A Pair is two groups of one club to be compared.
 type Pair struct {
-	Before, After Group
-	Headline      bool // the one comparison of its club that was chosen beforehand
+	Before, After Group // the earlier and the later of the two
+	Headline      bool  // the one comparison of its club that was chosen beforehand
 
 	// Bookend is the old swing hit again at the end with this club. Without
 	// it, warm-up, practice and tiredness ride along with every comparison. It

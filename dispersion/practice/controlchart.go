@@ -11,8 +11,8 @@ import (
 // A WatchedShot is one landing point held against the pattern.
 type WatchedShot struct {
 	Point  dispersion.Point
-	T2     float64
-	Signal bool
+	T2     float64 // squared distance from the centre in units of the pattern
+	Signal bool    // T2 is above the limit
 
 	// Side and Carry are how far the shot lies from the centre: to the right and
 	// longer are positive. The other two say the same in standard deviations of
@@ -28,7 +28,7 @@ type WatchedShot struct {
 
 // A ControlChart holds landing points against a pattern, ball by ball.
 type ControlChart struct {
-	Centre dispersion.Point
+	Centre dispersion.Point // of the pattern: the mean of its shots
 	Cov    dispersion.Cov
 
 	// Pattern is the shots that the pattern was computed from, held against it

@@ -14,16 +14,16 @@ import (
 // A Trial is one pupil's turn with one drill: the balls of the test before it and
 // of the test afterwards, at the first balls of a later day.
 type Trial struct {
-	Pupil, Teacher  string
-	Period          int // 1 or 2: each pupil has both drills, one after the other
-	Drill, Schedule string
-	Before, After   []dispersion.Point
+	Pupil, Teacher  string             // pseudonyms
+	Period          int                // 1 or 2: each pupil has both drills, one after the other
+	Drill, Schedule string             // names as in the plan; "blocked" or "random"
+	Before, After   []dispersion.Point // landing points, in the unit of the plan
 }
 
 // A CrossoverResult is what a crossover of two drills says.
 type CrossoverResult struct {
-	Plan                     StudyPlan
-	Pupils, Teachers, Trials int
+	Plan                     StudyPlan // as given
+	Pupils, Teachers, Trials int       // how many were used
 
 	// Drill is the answer that the study was made for: what the second drill of the
 	// plan gains more than the first. Schedule is what the random order gains more
@@ -36,7 +36,7 @@ type CrossoverResult struct {
 	// left after chance has been allowed for.
 	PupilGains, TeacherGains []Deviation
 
-	Fit      MixedFit
+	Fit      MixedFit // all that was fitted
 	Warnings []error
 }
 

@@ -42,8 +42,8 @@ func (e *ValueError) Error() string {
 
 // A FewShotsWarning accompanies an answer from so few shots that it says little.
 type FewShotsWarning struct {
-	Have, Need int
-	For        string
+	Have, Need int    // shots there are, and from how many on the answer says something
+	For        string // the answer in doubt
 }
 
 func (w *FewShotsWarning) Error() string {

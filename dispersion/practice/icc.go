@@ -10,8 +10,8 @@ import (
 // An ICC is an intraclass correlation: the share of all variance that lies
 // between the targets.
 type ICC struct {
-	Form     string // Shrout and Fleiss's "(1,1)", …, "(3,k)"
-	Value    float64
+	Form     string  // Shrout and Fleiss's "(1,1)", …, "(3,k)"
+	Value    float64 // 1 where targets alone differ; below 0 where they differ less than chance makes them
 	Interval dispersion.Interval
 }
 
@@ -23,7 +23,7 @@ type Reliability struct {
 	Single1, Single2       ICC     // of one rating: ratings nested in targets; crossed, random
 	Single3                ICC     // of one rating: crossed, these ratings and no others
 	Average1, Average2     ICC     // of the mean of all ratings
-	Average3               ICC
+	Average3               ICC     // of the mean of all ratings: these ratings and no others
 	Level                  float64
 }
 

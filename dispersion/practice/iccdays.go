@@ -11,10 +11,10 @@ import (
 // A Repeatability says how far one day's balls can be trusted to tell what the
 // next day's will say.
 type Repeatability struct {
-	Balls           int     // shots of each session
-	Within, Between Spread  // shot to shot within a day, and day to day
-	ICC             float64 // share of the variance of single shots that lies between days
-	ICCInterval     dispersion.Interval
+	Balls           int                 // shots of each session
+	Within, Between Spread              // shot to shot within a day, and day to day
+	ICC             float64             // share of the variance of single shots that lies between days
+	ICCInterval     dispersion.Interval // of ICC
 
 	// Error is the standard error of measurement: how far the mean of one session
 	// lies from what the pupil would average over many days. More balls make it no

@@ -43,17 +43,17 @@ const (
 // Balls says which balls one side of a comparison is made of.
 type Balls struct {
 	Phase    Phase
-	Sessions []string
+	Sessions []string  // that they were hit in, in the order of time
 	Start    time.Time // of the last of the sessions
 	N        int       // clean balls with a value
-	Mishits  int
-	Mean     float64
+	Mishits  int       // marked among the balls of this side, beside N
+	Mean     float64   // of the N, in the unit of the column
 }
 
 // A Keeping is what became of a gain.
 type Keeping struct {
-	Club, Column, Unit             string
-	Baseline, Immediate, Retention Balls
+	Club, Column, Unit             string // whose shots, and what of them was compared
+	Baseline, Immediate, Retention Balls  // what each mean is made of
 
 	// First is what the session showed at its end, immediate minus baseline: that
 	// is performance. HasFirst is false where no session has such balls.

@@ -26,7 +26,7 @@ type Model struct {
 // A FixedColumn is one column of the fixed part.
 type FixedColumn struct {
 	Name   string
-	Values []float64
+	Values []float64 // one for each shot, in the order of the response
 }
 
 // A Term is a random part: sessions, say.

@@ -26,9 +26,9 @@ var (
 
 // A ColumnValueError names a number in a model that can't be used.
 type ColumnValueError struct {
-	Column string
-	Index  int // from 0
-	Value  float64
+	Column string  // the name given to it
+	Index  int     // from 0
+	Value  float64 // as given: not finite, or too large
 }
 
 func (e *ColumnValueError) Error() string {
@@ -38,8 +38,8 @@ func (e *ColumnValueError) Error() string {
 // A LevelsError tells that a random term has too few levels: of a single session
 // nobody can tell how sessions differ.
 type LevelsError struct {
-	Term       string
-	Have, Need int
+	Term       string // the random term
+	Have, Need int    // levels there are, and the fewest there must be
 }
 
 func (e *LevelsError) Error() string {
@@ -48,15 +48,15 @@ func (e *LevelsError) Error() string {
 
 // A FewLevelsWarning accompanies a variance from so few levels that it says little.
 type FewLevelsWarning struct {
-	Term       string
-	Have, Need int // Need: with which a known spread would be told to within a factor of 2 at 95 %
+	Term       string // the random term, such as "session"
+	Have, Need int    // Need: with which a known spread would be told to within a factor of 2 at 95 %
 }
 
 func (w *FewLevelsWarning) Error() string {
 	return fmt.Sprintf("%d %s are few to tell how they differ; with %d their spread is known to about a factor of 2", w.Have, w.Term, w.Need)
 }
 
-// An AliasedError tells that a column or a random term says nothing that the
+// An AliasedError tells that What, a column or a random term, says nothing that the
 // others don't say already, such as a stage hit in one session alone when that
 // session is all there is of it, or sessions of one shot each.
 type AliasedError struct{ What string }
@@ -65,16 +65,18 @@ func (e *AliasedError) Error() string {
 	return fmt.Sprintf("%s can't be told apart from the rest of the model: leave it out, or bring shots that separate them", e.What)
 }
 
-// A NoVarianceWarning tells that the best estimate of a variance is zero: chance
-// among the shots alone makes its levels differ as much as they do, or more. That
-// doesn't make them alike; the interval says how far apart they may be.
+// A NoVarianceWarning tells that the best estimate of the variance of a Term is
+// zero: chance among the shots alone makes its levels differ as much as they do,
+// or more. That doesn't make them alike; the interval says how far apart they may
+// be.
 type NoVarianceWarning struct{ Term string }
 
 func (w *NoVarianceWarning) Error() string {
 	return fmt.Sprintf("%s differ no more than chance among the shots makes them: their spread is estimated as 0, and its interval says how large it may be", w.Term)
 }
 
-// A CurveError tells that there are too few sessions for a curve.
+// A CurveError tells that there are too few sessions for a curve: Have, where
+// Need is the fewest.
 type CurveError struct{ Have, Need int }
 
 func (e *CurveError) Error() string {
@@ -83,8 +85,8 @@ func (e *CurveError) Error() string {
 
 // A RowError names a row of a pooled file, or of a study, that can't be used.
 type RowError struct {
-	Row    int // from 1; in a file the header is row 1
-	Column string
+	Row    int    // from 1; in a file the header is row 1
+	Column string // whose cell is at fault; "" where no single one is
 	Reason string
 }
 

@@ -37,7 +37,7 @@ type MixedFit struct {
 // A Coefficient is a fixed effect.
 type Coefficient struct {
 	Name         string
-	Estimate, SE float64
+	Estimate, SE float64 // in the unit of the values, with its standard error
 	DF           float64 // Satterthwaite's
 	Interval     dispersion.Interval
 	P            float64 // two-sided, of a true value of 0
@@ -46,16 +46,16 @@ type Coefficient struct {
 // A RandomPart is what a term amounts to.
 type RandomPart struct {
 	Name   string
-	SD     float64 // of the deviations; 0 where chance among shots explains all
-	Levels []Deviation
+	SD     float64     // of the deviations; 0 where chance among shots explains all
+	Levels []Deviation // the deviation of each level
 }
 
 // A Deviation is how far a level lies from what the fixed part expects, shrunken
 // toward 0 by as much as its shots are few and the levels alike.
 type Deviation struct {
-	Of           string
-	N            int // values of this level
-	Estimate, SE float64
+	Of           string  // the level, such as a session or a pupil
+	N            int     // values of this level
+	Estimate, SE float64 // in the unit of the values, with its standard error
 	Interval     dispersion.Interval
 }
 

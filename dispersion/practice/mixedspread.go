@@ -10,7 +10,7 @@ import (
 // A Spread is a standard deviation with its interval.
 type Spread struct {
 	Name     string
-	SD       float64
+	SD       float64 // in the unit of the values
 	DF       float64 // what tells it: about the number of levels less what the fixed part takes
 	Interval dispersion.Interval
 }

@@ -10,9 +10,9 @@ import (
 
 // A RunPoint is one ball of a run chart.
 type RunPoint struct {
-	Ball   int // its number in the lesson
-	Value  float64
-	Mishit bool
+	Ball   int     // its number in the lesson
+	Value  float64 // in the unit of the chart
+	Mishit bool    // drawn crossed, and left out of trends
 }
 
 // A Stretch is an unbroken run of balls of one stage. A stage that is come back
@@ -25,11 +25,11 @@ type Stretch struct {
 
 // A RunChart is one measure of one club in the order hit.
 type RunChart struct {
-	Column, Unit string
+	Column, Unit string // the measure, such as "carry"
 	Club         string
-	Points       []RunPoint
-	Stretches    []Stretch // in the order hit; together they are all points
-	Missing      int       // balls that count but have no value in this column
+	Points       []RunPoint // in the order hit
+	Stretches    []Stretch  // in the order hit; together they are all points
+	Missing      int        // balls that count but have no value in this column
 }
 
 // RunChartOf returns the run chart of a numeric column, by the name that

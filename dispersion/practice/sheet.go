@@ -16,13 +16,13 @@ type Task struct {
 	Name   string // such as "room for the arms"
 	Club   string
 	Target string // what to aim at; "" for none in particular
-	Balls  int
+	Balls  int    // how many in all
 }
 
 // SheetInput says what a practice sheet is for.
 type SheetInput struct {
 	Pupil string
-	Tasks []Task
+	Tasks []Task // what to hit; their balls are dealt into one order
 	Seed  uint64 // of the order
 
 	// The test: the first balls of the next session, hit with this club before any
@@ -40,17 +40,17 @@ type SheetInput struct {
 // next session would mean.
 type Sheet struct {
 	Pupil string
-	Tasks []Task
-	Order []int // for each ball, the index of its task
+	Tasks []Task // what to hit
+	Order []int  // for each ball, the index of its task
 	Seed  uint64
 	Stop  []string // when to stop
 
-	Club, Measure, Unit string
-	FirstBalls          int // to be hit in the test
-	Before, SD          float64
-	BeforeBalls         int
-	Smallest            float64
-	LessIsBetter        bool
+	Club, Measure, Unit string    // of the test: with which club, what is measured, in what unit
+	FirstBalls          int       // to be hit in the test
+	Before, SD          float64   // mean and standard deviation of the baseline's first balls
+	BeforeBalls         int       // how many those were
+	Smallest            float64   // the smallest change worth having
+	LessIsBetter        bool      // a smaller value is the better one
 	Meanings            []Meaning // from the best result to the worst
 }
 
@@ -59,8 +59,8 @@ type Sheet struct {
 type Meaning struct {
 	Low, High       float64
 	HasLow, HasHigh bool
-	Verdict         compare.VerdictKind
-	Text            string
+	Verdict         compare.VerdictKind // of such a mean against the baseline
+	Text            string              // the same in words, for the pupil
 }
 
 const (

@@ -17,7 +17,7 @@ var schedules = [2]string{"blocked", "random"}
 // a randomised crossover of two drills. Each pupil practises with both, in an order
 // that is drawn, and with one schedule, drawn too.
 type StudyPlan struct {
-	Title   string
+	Title   string // of the study, on every page that is written for it
 	Measure Measure
 	Unit    lesson.Unit // of carry and side
 	Drills  [2]string   // the first is what the second is held against
@@ -102,7 +102,7 @@ type Enrolment struct{ Pupil, Teacher string }
 type Assignment struct {
 	Enrolment
 	Drills   [2]string // in order of the periods
-	Schedule string
+	Schedule string    // "blocked" or "random"
 }
 
 // Assign draws for each pupil which drill comes first and with which schedule. Of

@@ -40,8 +40,8 @@ func (d AimDoubt) Good(i, j int) float64 { return d.good[j*d.Grid.Across+i] }
 // A FewShotsWarning tells that there are too few shots for what follows them one
 // by one.
 type FewShotsWarning struct {
-	Have, Need int
-	For        string
+	Have, Need int    // shots there are, and from how many on the answer says something
+	For        string // the answer in doubt
 }
 
 func (w *FewShotsWarning) Error() string {

@@ -21,8 +21,8 @@ type Card struct {
 type CardClub struct {
 	Club    string
 	Stage   string // whose shots these are
-	Shots   int
-	Mishits int
+	Shots   int    // all that count, mishits among them
+	Mishits int    // how many of Shots
 
 	Carry float64 // median of the clean shots; 0 with none
 

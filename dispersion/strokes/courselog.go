@@ -19,8 +19,8 @@ type Log struct {
 // A GapWarning tells that a shot does not start where the one before it on the
 // same hole came to rest.
 type GapWarning struct {
-	Line       int // of the later shot
-	Rest, Next Spot
+	Line       int  // of the later shot
+	Rest, Next Spot // where the ball came to rest, and where the next shot starts
 }
 
 func (w *GapWarning) Error() string {

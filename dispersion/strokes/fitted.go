@@ -38,8 +38,8 @@ const (
 type LieWarning struct {
 	Lie                Lie
 	Outcomes, Clusters int // there are
-	NeedOutcomes       int
-	NeedClusters       int
+	NeedOutcomes       int // the fewest for a curve
+	NeedClusters       int // the fewest for a curve
 }
 
 func (w *LieWarning) Error() string {

@@ -17,9 +17,9 @@ type Spot struct {
 type Shot struct {
 	Round, Hole string // which; a hole is told by both
 	Club        string
-	From, To    Spot
-	Penalty     int // penalty strokes that came with it
-	Line        int // in the file that it was read from; 0 if it was read from none
+	From, To    Spot // where it was hit from, and where the ball came to rest
+	Penalty     int  // penalty strokes that came with it
+	Line        int  // in the file that it was read from; 0 if it was read from none
 }
 
 // Gained returns the strokes gained by a shot,

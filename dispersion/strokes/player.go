@@ -23,12 +23,12 @@ type From struct {
 // A Player is described by numbers that a coach can measure or state. Lengths
 // are where the ball comes to rest.
 type Player struct {
-	Drive   float64  // longest shot from the tee, metres
-	Longest float64  // longest shot from the fairway, metres
-	Spreads []Spread // by growing length; straight lines between, constant beyond the ends
-	Rough   From
-	Sand    From // beside a fairway and beside a green alike
-	Putting AngleDistanceModel
+	Drive   float64            // longest shot from the tee, metres
+	Longest float64            // longest shot from the fairway, metres
+	Spreads []Spread           // by growing length; straight lines between, constant beyond the ends
+	Rough   From               // what a lie takes off the longest shot and adds to the spread
+	Sand    From               // beside a fairway and beside a green alike
+	Putting AngleDistanceModel // when the ball is on the green
 
 	// TailDF makes the tails of the pattern heavy: direction and length then
 	// follow t laws of so many degrees of freedom, scaled so that half of the

@@ -11,10 +11,10 @@ import (
 
 // A PuttFit tells how a putting model was fitted and how well it fits.
 type PuttFit struct {
-	Parameters    []Parameter
-	LogLikelihood float64
-	Rows          int // distances
-	Putts         int // putts in all
+	Parameters    []Parameter // in the order of the model's fields
+	LogLikelihood float64     // at the estimates
+	Rows          int         // distances
+	Putts         int         // putts in all
 	Level         float64
 
 	// Deviance is twice the log likelihood that is lost against a model with a
@@ -32,16 +32,16 @@ type PuttFit struct {
 // A Parameter is an estimate with its standard error and interval.
 type Parameter struct {
 	Name     string
-	Value    float64
-	SE       float64
+	Value    float64 // in the unit that the model gives for it
+	SE       float64 // standard error of Value
 	Interval dispersion.Interval
 }
 
 // A MisfitWarning tells that the counts lie further from the fitted curve than
 // chance would put them in one lesson out of a thousand.
 type MisfitWarning struct {
-	Deviance float64
-	DF       int
+	Deviance float64 // see PuttFit.Deviance
+	DF       int     // distances less parameters
 }
 
 func (w *MisfitWarning) Error() string {

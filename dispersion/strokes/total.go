@@ -13,8 +13,8 @@ import (
 type Total struct {
 	Name     string
 	Shots    int
-	Clusters int // holes, or sessions, that the shots come from
-	Sum      float64
+	Clusters int     // holes, or sessions, that the shots come from
+	Sum      float64 // of the strokes gained
 	Mean     float64 // for each shot
 	SE       float64 // of the mean
 
@@ -30,7 +30,7 @@ type Total struct {
 // A FewClustersWarning tells that the shots come from so few holes or sessions
 // that the interval is a rough guess, or that there is none.
 type FewClustersWarning struct {
-	Have, Need int
+	Have, Need int // holes, or sessions, and from how many on the interval is to be trusted
 }
 
 func (w *FewClustersWarning) Error() string {

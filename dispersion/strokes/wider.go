@@ -53,8 +53,8 @@ func Relative(g lesson.Group, unit lesson.Unit) (*dispersion.Group, error) {
 // A TargetError names a shot whose target is no distance to hit. It is always
 // returned as *TargetError, wrapped.
 type TargetError struct {
-	Line  int // of the file, as for lesson.Shot
-	Carry float64
+	Line  int     // of the file, as for lesson.Shot
+	Carry float64 // the target, as recorded
 }
 
 func (e *TargetError) Error() string {

@@ -11,8 +11,8 @@ import (
 // TableData is a table to be shown. A row shorter than the longest is filled
 // up with empty cells.
 type TableData struct {
-	Caption string // what the table tells, and the unit where all columns share it
-	Header  []string
+	Caption string     // what the table tells, and the unit where all columns share it
+	Header  []string   // names of the columns; nil for none
 	Rows    [][]string // the first cell names its row
 }
 
