@@ -14,14 +14,14 @@ import (
 
 // A Slider is a whole number that a reader moves, between From and To.
 type Slider struct {
-	Label           string
-	From, To, Start int
+	Label           string // what is moved, before the slider
+	From, To, Start int    // where it ends and where it stands at first
 }
 
 // A Choice is one of several names; the first is chosen at the start.
 type Choice struct {
-	Label string
-	Names []string
+	Label string   // what is chosen, before the names
+	Names []string // in the order shown
 }
 
 const (
