@@ -92,3 +92,24 @@ func ExampleGroup_MeanDistance() {
 	fmt.Println(g.MeanDistance(g.Mean()))
 	// Output: 2
 }
+
+// Twenty values as evenly spread as normal ones can be, and the same drawn out to one
+// side. shapiro.test of R 4.2.2 says 0.99845 and 0.75685.
+func ExampleShapiroWilk() {
+	var even, skewed []float64
+	for i := range 20 {
+		z := math.Sqrt2 * math.Erfinv(2*(float64(i)+0.5)/20-1)
+		even, skewed = append(even, 150+6*z), append(skewed, math.Exp(z))
+	}
+	for _, values := range [][]float64{even, skewed} {
+		test, err := dispersion.ShapiroWilk(values)
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		fmt.Printf("W = %.2f, p below 0.01: %t\n", test.Statistic, test.P < 0.01)
+	}
+	// Output:
+	// W = 1.00, p below 0.01: false
+	// W = 0.76, p below 0.01: true
+}

@@ -171,3 +171,22 @@ func ExampleWriteBaseline() {
 	// fairway,75,2.5000,
 	// fairway,150,3.0000,
 }
+
+// Each stroke gains what was to play before it, less what is to play after it and
+// less itself; so a hole's strokes add up to what was expected of it less its score.
+func ExampleGainedAll() {
+	played, err := strokes.ReadLog(bytes.NewReader([]byte("hole,club,start_lie,start_distance_m,end_lie,end_distance_m\n" +
+		"1,7i,fairway,150,rough,30\n1,sw,rough,30,green,3\n")))
+	check(err)
+	gained, err := strokes.GainedAll(grass{}, played.Shots)
+	check(err)
+	fmt.Printf("%+.2f and %+.2f\n", gained[0], gained[1])
+	from, err := grass{}.Expected(strokes.Fairway, 150)
+	check(err)
+	left, err := grass{}.Expected(strokes.Green, 3)
+	check(err)
+	fmt.Printf("together %+.2f: %.2f expected, 2 played, %.2f still to play\n", gained[0]+gained[1], from, left)
+	// Output:
+	// -0.70 and -0.32
+	// together -1.02: 3.00 expected, 2 played, 2.02 still to play
+}
