@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"context"
+	"errors"
 	"fmt"
 	"os"
 	"os/exec"
@@ -193,9 +194,14 @@ func TestSiteInABrowser(t *testing.T) {
 	if code, _, stderr := command(t, "site", "-o", out); code != exitDone {
 		t.Fatal(stderr)
 	}
-	files, err := filepath.Glob(filepath.Join(out, "*.html"))
-	if err != nil {
+	files, err1 := filepath.Glob(filepath.Join(out, "*.html"))
+	solutions, err2 := filepath.Glob(filepath.Join(out, "solutions", "*.html"))
+	if err := errors.Join(err1, err2); err != nil {
 		t.Fatal(err)
+	}
+	files = append(files, solutions...)
+	if len(files) < 31 {
+		t.Errorf("%d pages, want the list, fifteen notebooks and as many solutions", len(files))
 	}
 	rules := axeRules(t)
 	tab, seen := browser(t, "file://"+filepath.Join(out, "index.html"))

@@ -72,6 +72,9 @@ func AsItStands(table []byte, lines int) (show.TableData, error) {
 			return t, err
 		}
 		t.Rows = append(t.Rows, append([]string{fmt.Sprint(i)}, fields...))
+		for len(t.Header) <= len(fields) {
+			t.Header = append(t.Header, fmt.Sprintf("Field %d", len(t.Header)))
+		}
 	}
 	return t, nil
 }
