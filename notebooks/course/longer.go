@@ -140,6 +140,7 @@ func BeliefTable(ctx context.Context, aimers []Aimer, sizes []int, lessons int, 
 		Caption: fmt.Sprintf("Lessons of two stages, %d for each row: in how many of 100 the balls support a belief.", lessons),
 		Header:  []string{"In truth, 10 yd more are", "Balls a stage", "“Harder is wilder”", "“Harder is truer”", "Neither"},
 	}
+	progress := show.Progress("Rows of lessons hit")
 	for i, a := range aimers {
 		name := "as true"
 		switch {
@@ -154,6 +155,7 @@ func BeliefTable(ctx context.Context, aimers []Aimer, sizes []int, lessons int, 
 				return t, err
 			}
 			t.Rows = append(t.Rows, append([]string{name, fmt.Sprint(n)}, count.shares(lessons)...))
+			progress(len(t.Rows), len(aimers)*len(sizes))
 		}
 	}
 	return t, nil

@@ -29,7 +29,7 @@ func explored(number int, name string) (show.Picture, string, error) {
 	return picture{alt: fmt.Sprintf("%d balls, %s", number, name)}, fmt.Sprintf("The %s of %d.", name, number), nil
 }
 
-// A fakeKernel runs the cell "explore" as a kernel with a browser does.
+// A fakeKernel runs a cell as a kernel with a browser does.
 type fakeKernel struct {
 	t      *testing.T
 	cell   *exec.Cmd
@@ -41,11 +41,14 @@ type fakeKernel struct {
 	mu      sync.Mutex
 	address string            // that the cell has subscribed to; "" is none
 	shown   map[string]string // plain text of the outputs, by the end of their id
+	all     []string          // of all outputs in turn
 	html    map[string]string
 	changed chan struct{} // after each output, and after the subscription ends
 }
 
-func startExplore(t *testing.T, env ...string) *fakeKernel {
+func startExplore(t *testing.T, env ...string) *fakeKernel { return startCell(t, "explore", env...) }
+
+func startCell(t *testing.T, name string, env ...string) *fakeKernel {
 	t.Helper()
 	to, back := filepath.Join(t.TempDir(), "to"), filepath.Join(t.TempDir(), "back")
 	for _, fifo := range []string{to, back} {
@@ -53,7 +56,7 @@ func startExplore(t *testing.T, env ...string) *fakeKernel {
 			t.Fatal(err)
 		}
 	}
-	k := &fakeKernel{t: t, cell: cell(t, "explore", append(env, "GONB_PIPE="+to, "GONB_PIPE_BACK="+back)...),
+	k := &fakeKernel{t: t, cell: cell(t, name, append(env, "GONB_PIPE="+to, "GONB_PIPE_BACK="+back)...),
 		shown: map[string]string{}, html: map[string]string{}, changed: make(chan struct{}, 100)}
 	k.cell.Stderr = &k.stderr
 	if err := k.cell.Start(); err != nil {
@@ -95,6 +98,7 @@ func (k *fakeKernel) serve() {
 		}
 		part := got.DisplayID[strings.LastIndex(got.DisplayID, "-")+1:]
 		k.shown[part], k.html[part] = got.Data[protocol.MIMETextPlain].(string), got.Data[protocol.MIMETextHTML].(string)
+		k.all = append(k.all, k.shown[part])
 		k.mu.Unlock()
 		k.changed <- struct{}{}
 	}

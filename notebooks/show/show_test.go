@@ -12,6 +12,7 @@ import (
 	"strings"
 	"syscall"
 	"testing"
+	"time"
 
 	"github.com/janpfeifer/gonb/gonbui/protocol"
 
@@ -61,6 +62,21 @@ var cells = map[string]func(){
 	"no alt text": func() { show.Figure(picture{alt: " "}) },
 	"explore": func() {
 		show.Explore(show.Slider{Label: "Balls", From: 3, To: 20, Start: 12}, show.Choice{Label: hostile, Names: []string{"mean", "median"}}, explored)
+	},
+	"progress": func() {
+		tell := show.Progress("Lessons " + hostile)
+		for i := range 20 {
+			tell(i, 20)
+			time.Sleep(100 * time.Millisecond)
+		}
+		tell(20, 20)
+		show.Text("done")
+	},
+	"quick progress": func() {
+		tell := show.Progress("Lessons")
+		tell(0, 2)
+		tell(2, 2)
+		show.Text("done")
 	},
 	"explore nothing": func() {
 		show.Explore(show.Slider{Label: "Balls", From: 3, To: 3, Start: 3}, show.Choice{Label: "Centre", Names: []string{"mean"}}, explored)
