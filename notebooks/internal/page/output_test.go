@@ -1,6 +1,7 @@
 package page
 
 import (
+	"bytes"
 	"strings"
 	"testing"
 
@@ -86,5 +87,20 @@ func TestHighlight(t *testing.T) {
 		if got := highlight(c.source, c.language); got != c.want {
 			t.Errorf("%s, %q:\n got %s\nwant %s", c.language, c.source, got, c.want)
 		}
+	}
+}
+
+// Code is folded in, but where a cell is tagged open.
+func TestOpenCode(t *testing.T) {
+	nb := &nbformat.Notebook{Cells: []nbformat.Cell{
+		{Type: nbformat.Code, Source: "folded()"},
+		{Type: nbformat.Code, Source: "shown()", Metadata: map[string]any{"tags": []any{"open"}}},
+	}}
+	var b bytes.Buffer
+	if err := Write(&b, nb, Options{}); err != nil {
+		t.Fatal(err)
+	}
+	if n, open := strings.Count(b.String(), `<details class="code"`), strings.Count(b.String(), `<details class="code" open>`); n != 2 || open != 1 {
+		t.Errorf("%d pieces of code, %d open", n, open)
 	}
 }

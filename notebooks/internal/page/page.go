@@ -99,7 +99,8 @@ const policy = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; ba
 // Where a cell is tagged "front", the page opens with what the cells with that
 // tag show, and nothing else: the rest is folded in below it, and printed only
 // where it was unfolded. A table that comes right after a figure says the same
-// as the figure, and is folded in too. So is all code.
+// as the figure, and is folded in too. So is all code but that of cells tagged
+// "open".
 //
 // What cells tagged "key" show, the answer to a riddle above, is out of sight
 // below it, and on a sheet of its own in print.
@@ -152,6 +153,9 @@ func Write(w io.Writer, nb *nbformat.Notebook, o Options) error {
 
 // frontTag marks the cells whose outputs the page opens with.
 const frontTag = "front"
+
+// openTag marks the cells whose code is what they are there for.
+const openTag = "open"
 
 // keyTag marks the cells that give an answer away.
 const keyTag = "key"
@@ -216,7 +220,7 @@ func (p *pageWriter) cell(c nbformat.Cell) {
 	case nbformat.Code:
 		p.code++
 		if c.Source != "" {
-			p.folded("code", "Show the code", pre(highlight(c.Source, p.language), p.label("Code"), ""), false)
+			p.folded("code", "Show the code", pre(highlight(c.Source, p.language), p.label("Code"), ""), c.HasTag(openTag))
 		}
 		p.afterFigure = false
 		failed := false
