@@ -36,6 +36,10 @@ type SeasonOptions struct {
 	Pupil string      // picks one where a file holds several
 	Unit  lesson.Unit // of columns called plainly carry or side
 
+	// Columns says what the columns of ReadSeason's file are; nil for a file that
+	// says so itself. NewSeason does not look at it.
+	Columns *lesson.Mapping
+
 	// Location is the time zone of times that state none; nil means UTC. It
 	// matters only where other times do state one.
 	Location *time.Location
@@ -67,7 +71,7 @@ func ReadSeason(r io.Reader, o SeasonOptions) (*Season, error) {
 		return nil, fmt.Errorf("practice: %w", err)
 	}
 	read := func(session string) (*lesson.Lesson, error) {
-		return lesson.Read(bytes.NewReader(file), lesson.ReadOptions{Unit: o.Unit, Pupil: o.Pupil, Session: session})
+		return lesson.Read(bytes.NewReader(file), lesson.ReadOptions{Unit: o.Unit, Pupil: o.Pupil, Session: session, Columns: o.Columns})
 	}
 	whole, err := read("")
 	var choice *lesson.ChoiceError
