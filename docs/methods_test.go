@@ -1,6 +1,8 @@
 package docs_test
 
 import (
+	"go/parser"
+	"go/token"
 	"maps"
 	"os"
 	"path"
@@ -122,6 +124,47 @@ func TestMethodsLeavesNothingOut(t *testing.T) {
 		if !seen && !strings.Contains(string(page), "`"+name+"`") {
 			t.Errorf("%s is left out and not there at all", name)
 		}
+	}
+}
+
+// cited matches a source as methods.md writes it: "Hotelling 1931", "Efron &
+// Tibshirani 1993", "Pérez-Ortiz et al. 2024".
+var cited = regexp.MustCompile(`(\p{Lu}[\p{L}-]+)(?: et al\.|,? [&\p{L} -]+?)? (1[89]\d\d|20\d\d)\b`)
+
+// Every source in methods.md is one that a comment in the library names in full.
+func TestMethodsNamesSourcesOfTheCode(t *testing.T) {
+	page, err := os.ReadFile("methods.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var comments []string
+	walk(t, func(file string) {
+		if !strings.HasPrefix(filepath.ToSlash(file), "../dispersion/") || path.Ext(file) != ".go" || strings.HasSuffix(file, "_test.go") {
+			return
+		}
+		parsed, err := parser.ParseFile(token.NewFileSet(), file, nil, parser.ParseComments)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, c := range parsed.Comments {
+			comments = append(comments, c.Text())
+		}
+	})
+	sources := 0
+	for line := range strings.SplitSeq(string(page), "\n") {
+		cells := strings.Split(line, " | ")
+		if len(cells) != 5 {
+			continue
+		}
+		for _, m := range cited.FindAllStringSubmatch(cells[4], -1) {
+			sources++
+			if !slices.ContainsFunc(comments, func(c string) bool { return strings.Contains(c, m[1]) && strings.Contains(c, m[2]) }) {
+				t.Errorf("%s is a source that no comment in the library names", m[0])
+			}
+		}
+	}
+	if sources < 60 {
+		t.Errorf("only %d sources found", sources)
 	}
 }
 
