@@ -35,6 +35,29 @@ func TestReadCorrected(t *testing.T) {
 	}
 }
 
+// The last row of the table is what it says: the averages of the balls above it.
+func TestRowOfAverages(t *testing.T) {
+	l, err := ReadCorrected([]byte(foreignTable), "Tamsin", foreignStages, Correction{Column: "Name", Measure: "pupil"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	carry, side, speed := 0.0, 0.0, 0.0
+	for _, s := range l.Shots {
+		v, ok := s.Value("ball_speed_kmh")
+		if !ok {
+			t.Fatalf("ball %d has no speed", s.Line)
+		}
+		carry, side, speed = carry+s.Carry/17, side+s.Side/17, speed+v/17
+	}
+	comma := func(v float64) string { return strings.Replace(tenths(v), ".", ",", 1) }
+	if want := "Mittel;;;" + comma(carry) + ";;" + comma(speed) + ";;\n"; !strings.HasSuffix(foreignTable, want) {
+		t.Errorf("the last row should be %q", want)
+	}
+	if tenths(side) != "2.2" {
+		t.Errorf("the side that is copied into the row averages %g", side)
+	}
+}
+
 func TestMisreadTable(t *testing.T) {
 	table, err := MisreadTable([]byte(foreignTable), foreignStages)
 	if err != nil {
