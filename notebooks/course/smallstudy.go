@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"github.com/landfall-golf/landfall/dispersion/chart"
 	"github.com/landfall-golf/landfall/dispersion/compare"
@@ -60,10 +61,14 @@ func (s Study) BestTable(rows int) show.TableData {
 	return t
 }
 
+// enough is how many times the half-width of an interval a true difference must be,
+// so that the interval leaves zero out at least four times in five.
+const enough = 1.5
+
 // WidthTable says how closely a study of so many pupils will tell the drills apart.
 func (s Study) WidthTable(pupils []int) (show.TableData, error) {
 	t := show.TableData{
-		Caption: fmt.Sprintf("How far the 95 %% interval of the drills' difference will reach to either side, if balls of one day differ by %g yd, days by %g, and each test has %d balls.", s.Plan.ShotSD, s.Plan.DaySD, s.Plan.TestBalls),
+		Caption: fmt.Sprintf("How far the 95 %% interval of the drills' difference will reach to either side, if balls of one day differ by %g yd, days by %g, and each test has %d balls. Enough: with so large a true difference the interval leaves zero out at least four times in five.", s.Plan.ShotSD, s.Plan.DaySD, s.Plan.TestBalls),
 		Header:  []string{"Pupils", "Give or take, yd", "Enough for a difference of, yd"},
 	}
 	for _, n := range pupils {
@@ -73,7 +78,23 @@ func (s Study) WidthTable(pupils []int) (show.TableData, error) {
 		if err != nil {
 			return t, err
 		}
-		t.Rows = append(t.Rows, []string{fmt.Sprint(n), tenths(half), tenths(1.5 * half)})
+		t.Rows = append(t.Rows, []string{fmt.Sprint(n), tenths(half), tenths(enough * half)})
+	}
+	return t, nil
+}
+
+// SettledTable holds what the sheet of the study settles before the first ball.
+func (s Study) SettledTable() (show.TableData, error) {
+	t := show.TableData{Caption: "What is settled before the first ball.", Header: []string{"What", "Settled"}}
+	sheet, err := s.Plan.Preregistration()
+	if err != nil {
+		return t, err
+	}
+	for _, line := range strings.Split(sheet, "\n") {
+		cells := strings.Split(strings.ReplaceAll(line, "*", ""), " | ")
+		if what := strings.TrimPrefix(cells[0], "| "); len(cells) == 2 && strings.Trim(what, "-| ") != "" {
+			t.Rows = append(t.Rows, []string{what, strings.TrimSuffix(cells[1], " |")})
+		}
 	}
 	return t, nil
 }

@@ -2,6 +2,7 @@ package course
 
 import (
 	"math"
+	"math/rand/v2"
 	"strconv"
 	"testing"
 )
@@ -99,5 +100,64 @@ func TestShrinkTable(t *testing.T) {
 	}
 	if off[2] >= off[0] || off[2] >= off[1] {
 		t.Errorf("over ten studies: as seen %.1f, nothing %.1f, shrunken %.1f", off[0], off[1], off[2])
+	}
+}
+
+// Source: R 4.2.2, q <- qt(0.975, df); 1 - pt(q, df, ncp = 1.5 * q) with df = 6 and
+// 46: how often the interval leaves zero out when the true difference is one and a
+// half times the half-width of the plan. Here such studies are drawn instead.
+func TestEnoughIsEnough(t *testing.T) {
+	const studies = 20_000
+	rng := rand.New(rand.NewPCG(13, 0))
+	for pupils, want := range map[int]float64{8: 0.8614156, 48: 0.8403226} {
+		p := study(t, 1).Plan
+		p.Pupils = pupils
+		half, err := p.HalfWidth(0.95)
+		if err != nil {
+			t.Fatal(err)
+		}
+		se := math.Sqrt(2 / float64(pupils) * 2 * (p.DaySD*p.DaySD + p.ShotSD*p.ShotSD/float64(p.TestBalls)))
+		clear := 0
+		for range studies {
+			squares := 0.0
+			for range pupils - 2 {
+				z := rng.NormFloat64()
+				squares += z * z
+			}
+			if enough*half+se*rng.NormFloat64() > half*math.Sqrt(squares/float64(pupils-2)) {
+				clear++
+			}
+		}
+		got := float64(clear) / studies
+		if band := 4 * math.Sqrt(want*(1-want)/studies); math.Abs(got-want) > band || got < 0.8 {
+			t.Errorf("%d pupils: clear of zero in %.4f of studies, want %.4f ± %.4f", pupils, got, want, band)
+		}
+	}
+}
+
+// The sheet of the notebook says what the plan says, line for line.
+func TestSettledTable(t *testing.T) {
+	s := study(t, 1)
+	table, err := s.SettledTable()
+	if err != nil {
+		t.Fatal(err)
+	}
+	settled := map[string]string{}
+	for _, row := range table.Rows {
+		settled[row[0]] = row[1]
+	}
+	for what, want := range map[string]string{
+		"question":                         "Does step and swing teach more than slow swings?",
+		"smallest difference worth having": "3 yd more",
+		"pupils":                           "48, each with two turns; the study ends with the last of them, not when the answer looks good",
+	} {
+		if settled[what] != want {
+			t.Errorf("%s: %q, want %q", what, settled[what], want)
+		}
+	}
+	for _, what := range []string{"headline", "also looked at", "design", "test", "analysis", "width", "left out", "verdict"} {
+		if settled[what] == "" {
+			t.Errorf("nothing is settled about the %s", what)
+		}
 	}
 }
