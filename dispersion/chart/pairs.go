@@ -79,7 +79,7 @@ func Pairs(in PairsInput) (Figure, error) {
 		sheet.add(f.height, func(c draw.Canvas) {
 			for i, pair := range row {
 				left := pairLeft(i)
-				paintPair(draw.Crop(c, left, left+pairsPlan-(c.Max.X-c.Min.X), 0, 0), f, pair)
+				paintBeforeAfter(draw.Crop(c, left, left+pairsPlan-(c.Max.X-c.Min.X), 0, 0), f, pair.Before, pair.After)
 			}
 		})
 		sheet.skip(5)
@@ -91,17 +91,6 @@ func Pairs(in PairsInput) (Figure, error) {
 
 // pairLeft returns where the i-th plan of a row begins.
 func pairLeft(i int) vg.Length { return vg.Length(sheetMargin + float64(i)*(pairsPlan+pairsGap)) }
-
-func paintPair(c draw.Canvas, f frame, pair Pair) {
-	v := plan{frame: f}
-	p := v.plot()
-	v.grid(c, p)
-	TargetLine{}.Plot(c, p)
-	c.SetLineStyle(draw.LineStyle{Color: pencil, Width: 0.5})
-	c.Stroke(c.Rectangle.Path())
-	Shots{Points: pair.Before, Look: StageLook(0).Behind()}.Plot(c, p)
-	Shots{Points: pair.After, Look: StageLook(1)}.Plot(c, p)
-}
 
 // pairsAlt tells each pair in numbers, so that whoever can't see it can guess too.
 func pairsAlt(title, unit string, pairs []Pair) string {

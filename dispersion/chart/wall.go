@@ -70,7 +70,7 @@ func Wall(in WallInput) (Figure, error) {
 		sheet.add(f.height, func(c draw.Canvas) {
 			for i := range wallAcross {
 				left := wallLeft(i)
-				paintDeal(draw.Crop(c, left, left+wallPanel-(c.Max.X-c.Min.X), 0, 0), f, deals[row+i])
+				paintBeforeAfter(draw.Crop(c, left, left+wallPanel-(c.Max.X-c.Min.X), 0, 0), f, deals[row+i].Before, deals[row+i].After)
 			}
 		})
 		sheet.skip(5)
@@ -91,16 +91,16 @@ const (
 // wallLeft returns where the i-th picture of a row begins.
 func wallLeft(i int) vg.Length { return vg.Length(sheetMargin + float64(i)*(wallPanel+wallGap)) }
 
-// paintDeal draws one picture of the wall.
-func paintDeal(c draw.Canvas, f frame, d compare.Deal) {
+// paintBeforeAfter draws one of many small plans: before hollow, after filled.
+func paintBeforeAfter(c draw.Canvas, f frame, before, after []dispersion.Point) {
 	v := plan{frame: f}
 	p := v.plot()
 	v.grid(c, p)
 	TargetLine{}.Plot(c, p)
 	c.SetLineStyle(draw.LineStyle{Color: pencil, Width: 0.5})
 	c.Stroke(c.Rectangle.Path())
-	Shots{Points: d.Before, Look: StageLook(0).Behind()}.Plot(c, p)
-	Shots{Points: d.After, Look: StageLook(1)}.Plot(c, p)
+	Shots{Points: before, Look: StageLook(0).Behind()}.Plot(c, p)
+	Shots{Points: after, Look: StageLook(1)}.Plot(c, p)
 }
 
 // wallAlt tells the pictures in numbers, so that they can be compared without
