@@ -31,10 +31,11 @@ const staleAfter = time.Hour
 // A session whose content is there already changes nothing, unless its file is
 // damaged: then it is written again.
 //
-// The content is the pupil, the session, the unit, the stages, the further
-// columns, which rows were rejected, and every shot; not the wording of warnings
-// and reasons. The day is that of the first shot whose time has one, as in
-// 2024-05-01T10:15:00, or else the one that the session's name begins with.
+// The content is the pupil, the session, the unit, whether right and left are
+// exchanged, the stages, the further columns, which rows were rejected, and every
+// shot; not the wording of warnings and reasons. The day is that of the first shot
+// whose time has one, as in 2024-05-01T10:15:00, or else the one that the
+// session's name begins with.
 //
 // Errors: [ErrMissing]; a *[LessonError]; the context's error; those of the
 // system, and then the archive is as it was. Add does not modify l, and may be

@@ -95,6 +95,27 @@ func TestAddingTwiceChangesNothing(t *testing.T) {
 	}
 }
 
+// Balls that all ended on the line are the same numbers in the mirror, and still
+// another session; its groups say that they are mirrored.
+func TestMirroredIsAnotherSession(t *testing.T) {
+	a, _ := filled(t, 0, 0, 0)
+	text := "pupil,session,carry_yd,side_yd\nP,2024-05-01,150,0\nP,2024-05-01,152,0\nP,2024-05-01,149,0\n"
+	add(t, a, read(t, text, lesson.ReadOptions{}))
+	if added := add(t, a, read(t, text, lesson.ReadOptions{Mirror: true})); !added.New || len(added.SameDay) != 1 {
+		t.Errorf("%+v, want a new file and one of the same day", added)
+	}
+	mirrored := 0
+	groups, err := collect(a.Groups(background, archive.Query{}))
+	for _, g := range groups {
+		if g.Mirrored {
+			mirrored++
+		}
+	}
+	if err != nil || len(groups) != 2 || mirrored != 1 {
+		t.Errorf("%d of %d groups are mirrored, %v", mirrored, len(groups), err)
+	}
+}
+
 func listing(t *testing.T, dir string) (files []string) {
 	t.Helper()
 	err := filepath.WalkDir(dir, func(path string, d os.DirEntry, err error) error {

@@ -17,6 +17,9 @@ import (
 func contentOf(l *lesson.Lesson) string {
 	h := digest{sha256.New()}
 	h.text(l.Pupil, l.Session, string(l.Unit))
+	if l.Mirrored { // written only where it is so, as before there was a word for it
+		h.text("mirrored")
+	}
 	h.number(uint64(l.Rows), uint64(len(l.Stages)), uint64(len(l.Columns)), uint64(len(l.Rejected)), uint64(len(l.Shots)))
 	for _, s := range l.Stages {
 		h.text(s.Name, string(s.Intent), s.Cue, s.Expect)

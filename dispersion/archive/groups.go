@@ -15,6 +15,7 @@ type Group struct {
 	Pupil, Session string
 	Day            string // as 2006-01-02; "" where it is not known
 	Unit           lesson.Unit
+	Mirrored       bool // right and left are exchanged, as the lesson was read
 
 	lesson.Group
 }
@@ -44,7 +45,7 @@ func (a *Archive) groups(s session, q Query) ([]Group, error) {
 	var groups []Group
 	for _, g := range l.Groups() {
 		if q.group(g.Stage.Name, g.Stage.Intent, g.Club) {
-			groups = append(groups, Group{s.file, l.Pupil, l.Session, s.name.day, l.Unit, g})
+			groups = append(groups, Group{s.file, l.Pupil, l.Session, s.name.day, l.Unit, l.Mirrored, g})
 		}
 	}
 	return groups, nil
