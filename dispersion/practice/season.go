@@ -105,8 +105,8 @@ func ReadSeason(r io.Reader, o SeasonOptions) (*Season, error) {
 // retention.
 //
 // Errors: [ErrMissing] for no lessons or a nil one; *[SeasonError] for lessons of
-// two pupils, in two units, of which the date is not known, or with a word in the
-// column phase that is none. Warnings: [ErrOrder], [ErrClock], [ErrZone],
+// two pupils, in two units, some of them mirrored, of which the date is not known,
+// or with a word in the column phase that is none. Warnings: [ErrOrder], [ErrClock], [ErrZone],
 // [ErrSession]. It does not modify the lessons.
 func NewSeason(lessons []*lesson.Lesson, o SeasonOptions) (*Season, error) {
 	s := &Season{}
@@ -163,6 +163,8 @@ func (s *Season) admit(l *lesson.Lesson) error {
 		return &SeasonError{Session: l.Session, Reason: fmt.Sprintf("it is of %q, the sessions before it are of %q: a season is of one pupil", l.Pupil, s.Pupil)}
 	case l.Unit != s.Unit:
 		return &SeasonError{Session: l.Session, Reason: fmt.Sprintf("it is in %s, the sessions before it are in %s: bring them into one unit", l.Unit, s.Unit)}
+	case len(s.Sessions) > 0 && l.Mirrored != s.Sessions[0].Lesson.Mirrored:
+		return &SeasonError{Session: l.Session, Reason: "right and left are exchanged in it and not in the sessions before it, or the other way round: read all of them the same way"}
 	}
 	return nil
 }

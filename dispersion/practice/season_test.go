@@ -243,8 +243,13 @@ func TestSeasonOfManyFiles(t *testing.T) {
 		!hasWarning(s.Warnings, ErrSession) || !hasWarning(s.Warnings, ErrOrder) {
 		t.Errorf("%+v", s)
 	}
+	mirrored, err := lesson.Read(strings.NewReader("pupil,session,carry_yd,side_yd\nNila,2026-05-08,100,3\n"), lesson.ReadOptions{Mirror: true})
+	if err != nil {
+		t.Fatal(err)
+	}
 	var wrong *SeasonError
 	for name, lessons := range map[string][]*lesson.Lesson{
+		"mirrored":   {one, mirrored},
 		"two pupils": {one, read("pupil,session,carry_yd,side_yd\nOdo,2026-05-08,100,0\n")},
 		"two units":  {one, read("pupil,session,carry_m,side_m\nNila,2026-05-08,100,0\n")},
 		"no date":    {read("pupil,session,carry_yd,side_yd\nNila,third,100,0\n")},
