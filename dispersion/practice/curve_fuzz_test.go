@@ -31,8 +31,8 @@ func FuzzReadPool(f *testing.F) {
 		f.Fatal(err)
 	}
 	header := strings.Join(p.poolHeader(), ",") + "\n"
-	f.Add(header + "a,b,1,slow swings,random,before,1,150,2\n")
-	f.Add(header + "a,b,1,slow swings,random,after,2,150,2\n\n\"")
+	f.Add(header + "aaaaaaaaaaaaaaaa,bbbbbbbbbbbbbbbb,1,slow swings,random,before,1,150,2\n")
+	f.Add(header + "aaaaaaaaaaaaaaaa,bbbbbbbbbbbbbbbb,1,slow swings,random,after,2,150,2\n\n\"")
 	f.Add("\xff")
 	f.Fuzz(func(t *testing.T, text string) {
 		trials, err := ReadPool(strings.NewReader(text), p)

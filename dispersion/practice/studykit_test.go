@@ -119,7 +119,7 @@ func TestPoolThereAndBack(t *testing.T) {
 
 func TestPoolErrors(t *testing.T) {
 	p, trials, _ := demo(t, 1)
-	header := strings.Join(p.poolHeader(), ",") + "\n"
+	header, whose := strings.Join(p.poolHeader(), ",")+"\n", "aaaaaaaaaaaaaaaa,bbbbbbbbbbbbbbbb,"
 	var row *RowError
 	for name, c := range map[string]struct {
 		text, column string
@@ -127,16 +127,21 @@ func TestPoolErrors(t *testing.T) {
 	}{
 		"empty":       {"", "", 1},
 		"header":      {"pupil,teacher\n", "", 1},
-		"fields":      {header + "a,b,1\n", "", 2},
+		"name":        {header + "Bob,bbbbbbbbbbbbbbbb,1,slow swings,random,before,1,150,2\n", "pupil", 2},
+		"markup":      {header + "aaaaaaaaaaaaaaaa,<b>|</b>,1,slow swings,random,before,1,150,2\n", "teacher", 2},
+		"fields":      {header + whose + "1\n", "", 2},
 		"quote":       {header + "\"a,b,1\n", "", 2},
-		"period":      {header + "a,b,x,slow swings,random,before,1,150,2\n", "period", 2},
-		"test":        {header + "a,b,1,slow swings,random,during,1,150,2\n", "test", 2},
-		"ball":        {header + "a,b,1,slow swings,random,before,one,150,2\n", "ball", 2},
-		"ball twice":  {header + "a,b,1,slow swings,random,before,1,150,2\na,b,1,slow swings,random,before,1,150,2\n", "ball", 3},
-		"carry":       {header + "a,b,1,slow swings,random,before,1,-150,2\n", "carry_yd", 2},
-		"NaN carry":   {header + "a,b,1,slow swings,random,before,1,NaN,2\n", "carry_yd", 2},
-		"large side":  {header + "a,b,1,slow swings,random,before,1,150,1e9\n", "side_yd", 2},
-		"worded side": {header + "a,b,1,slow swings,random,before,1,150,2L\n", "side_yd", 2},
+		"period":      {header + whose + "x,slow swings,random,before,1,150,2\n", "period", 2},
+		"third":       {header + whose + "3,slow swings,random,before,1,150,2\n", "period", 2},
+		"drill":       {header + whose + "1,hit it hard,random,before,1,150,2\n", "drill", 2},
+		"schedule":    {header + whose + "1,slow swings,any,before,1,150,2\n", "schedule", 2},
+		"test":        {header + whose + "1,slow swings,random,during,1,150,2\n", "test", 2},
+		"ball":        {header + whose + "1,slow swings,random,before,one,150,2\n", "ball", 2},
+		"ball twice":  {header + whose + "1,slow swings,random,before,1,150,2\n" + whose + "1,slow swings,random,before,1,150,2\n", "ball", 3},
+		"carry":       {header + whose + "1,slow swings,random,before,1,-150,2\n", "carry_yd", 2},
+		"NaN carry":   {header + whose + "1,slow swings,random,before,1,NaN,2\n", "carry_yd", 2},
+		"large side":  {header + whose + "1,slow swings,random,before,1,150,1e9\n", "side_yd", 2},
+		"worded side": {header + whose + "1,slow swings,random,before,1,150,2L\n", "side_yd", 2},
 	} {
 		if _, err := AnalysePool(strings.NewReader(c.text), p, FitOptions{}); !errors.As(err, &row) || row.Row != c.row || row.Column != c.column {
 			t.Errorf("%s: %v", name, err)

@@ -9,6 +9,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -35,6 +36,11 @@ func Pseudonym(key []byte, role, name string) (string, error) {
 	h.Write([]byte(role + "\x00" + strings.TrimSpace(name)))
 	return strings.ToLower(base32.StdEncoding.EncodeToString(h.Sum(nil)[:10])), nil
 }
+
+// pseudonym is what a pseudonym looks like.
+const pseudonym = "[a-z2-7]{16}"
+
+var pseudonymous = regexp.MustCompile("^" + pseudonym + "$")
 
 // poolColumns are the columns of a pooled file but carry and side, whose names end
 // in the unit.
@@ -74,8 +80,8 @@ func (p StudyPlan) PoolSchema() ([]byte, error) {
 	}{
 		"https://datapackage.org/profiles/2.0/tableschema.json",
 		[]field{
-			{"pupil", "string", "Pseudonym of the pupil, a keyed hash", "", required("pattern", "[a-z2-7]{16}")},
-			{"teacher", "string", "Pseudonym of the teacher, a keyed hash", "", required("pattern", "[a-z2-7]{16}")},
+			{"pupil", "string", "Pseudonym of the pupil, a keyed hash", "", required("pattern", pseudonym)},
+			{"teacher", "string", "Pseudonym of the teacher, a keyed hash", "", required("pattern", pseudonym)},
 			{"period", "integer", "First or second drill of this pupil", "", required("enum", []int{1, 2})},
 			{"drill", "string", "Which drill", "", required("enum", p.Drills)},
 			{"schedule", "string", "In which order the balls of the drill were hit", "", required("enum", schedules)},
@@ -166,7 +172,7 @@ func ReadPool(r io.Reader, p StudyPlan) ([]Trial, error) {
 		if err != nil {
 			return nil, poolError(err, line)
 		}
-		if err := addPoolRow(&trials, index, row, header, line); err != nil {
+		if err := p.addPoolRow(&trials, index, row, header, line); err != nil {
 			return nil, err
 		}
 	}
@@ -180,13 +186,24 @@ func poolError(err error, line int) error {
 }
 
 // addPoolRow puts one ball where it belongs.
-func addPoolRow(trials *[]Trial, index map[string]int, row, header []string, line int) error {
+func (p StudyPlan) addPoolRow(trials *[]Trial, index map[string]int, row, header []string, line int) error {
 	bad := func(column int, reason string) error {
 		return fmt.Errorf("practice: pooled file: %w", &RowError{line, header[column], fmt.Sprintf("%q %s", row[column], reason)})
 	}
+	for column, name := range row[:2] {
+		if !pseudonymous.MatchString(name) {
+			return bad(column, "is no pseudonym of sixteen letters and digits, as WritePool gives them: a pooled file must not hold names")
+		}
+	}
 	period, err := strconv.Atoi(row[2])
-	if err != nil {
-		return bad(2, "is no whole number")
+	if err != nil || period != 1 && period != 2 {
+		return bad(2, "is neither 1 nor 2")
+	}
+	if !slices.Contains(p.Drills[:], row[3]) {
+		return bad(3, "is none of the study's drills")
+	}
+	if !slices.Contains(schedules[:], row[4]) {
+		return bad(4, "is neither "+strings.Join(schedules[:], " nor "))
 	}
 	if row[5] != "before" && row[5] != "after" {
 		return bad(5, "is neither before nor after")
@@ -203,7 +220,7 @@ func addPoolRow(trials *[]Trial, index map[string]int, row, header []string, lin
 	if err != nil || !(side >= -1e6 && side <= 1e6) {
 		return bad(8, "is no number for a side")
 	}
-	key := strings.Join(row[:5], ",")
+	key := strings.Join(row[:5], "\x00")
 	k, ok := index[key]
 	if !ok {
 		k = len(*trials)
