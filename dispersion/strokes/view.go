@@ -121,7 +121,8 @@ func (v *View) Ground(p dispersion.Point) Ground { return groundAt(v.areas, p) }
 //
 // The ball enters a hazard where the straight line to its landing point last
 // crosses the edge; the drop is the first place behind that, seen from the flag,
-// that is in no hazard.
+// that is in no hazard. No ball is holed from here, as with [Compute]: one that
+// lands on the hole has a putt left.
 //
 // Errors: *[RangeError] where the baseline does not reach or lacks the lie;
 // *[dispersion.PointError] for a point that is not finite.
@@ -164,9 +165,11 @@ func (v *View) cost(i int, p dispersion.Point) (float64, error) {
 }
 
 // rest returns the expected strokes from a point. Nearer to the flag than the
-// baseline reaches for a lie counts as the nearest that it does reach.
+// baseline reaches for a lie counts as the nearest that it does reach, and on the
+// hole itself as beside it: one point where nothing is left to play would draw
+// every aim towards it, and be smeared over the grid around it.
 func (v *View) rest(lie Lie, p dispersion.Point) (float64, error) {
-	d := distance(p, v.Flag())
+	d := max(distance(p, v.Flag()), holeRadius)
 	low, high := v.baseline.Reach(lie)
 	if high > 0 {
 		d = max(d, low)

@@ -5,6 +5,7 @@ import (
 	"context"
 	"errors"
 	"math"
+	"math/rand/v2"
 	"testing"
 
 	"github.com/landfall-golf/landfall/datasets"
@@ -35,6 +36,67 @@ func (b straightBaseline) Reach(lie Lie) (low, high float64) {
 	return 0.5, 600
 }
 func (b straightBaseline) Source() string { return "invented" }
+
+// toTheHole is byHand, but reaches down to the hole itself, where nothing is left.
+type toTheHole struct{ straightBaseline }
+
+func (toTheHole) Reach(Lie) (low, high float64) { return 0, 600 }
+func (b toTheHole) Expected(lie Lie, distance float64) (float64, error) {
+	if distance == 0 {
+		return 0, nil
+	}
+	return b.straightBaseline[lie] + distance/100, nil
+}
+
+// A ball that lands on the hole has a putt left, as one beside it has: or else an
+// aim that puts one shot there would look better by a stroke for that shot.
+func TestNoBallIsHoledFromAfar(t *testing.T) {
+	computed := mustCompute(t, IllustrativePlayers()[1])
+	for what, b := range map[string]Baseline{"by hand": toTheHole{byHand}, "computed": computed} {
+		v, err := handHole(t).Approach(130, b)
+		if err != nil {
+			t.Fatal(err)
+		}
+		beside, err := v.Strokes(dispersion.Point{X: 0.06, Y: 130})
+		if err != nil {
+			t.Fatal(err)
+		}
+		on, err := v.Strokes(v.Flag())
+		if err != nil || !(on >= 2) || !(on <= beside) || beside-on > 0.01 {
+			t.Errorf("%s: %g on the hole, %g beside it, %v", what, on, beside, err)
+		}
+	}
+}
+
+// The cost of a surface with the shots as hit is the mean of what each of them
+// costs, but for the bend between two grid points; nor does the flag pull.
+func TestSurfaceOfShotsIsTheirMean(t *testing.T) {
+	computed := mustCompute(t, IllustrativePlayers()[1])
+	file := planOf(marks, polygonFeature(`"lie":"green"`, squareGreen))
+	v, err := mustHole(t, []byte(file)).Approach(130, computed)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r := rand.New(rand.NewPCG(1, 5))
+	for range 5 {
+		p := mustPattern(t, drawnGroup(t, r, 11, dispersion.Point{Y: 130}, dispersion.Point{X: 4, Y: 4}), AsHit)
+		a, err := v.BestAim(ctx, p, AimOptions{Step: 0.25})
+		if err != nil {
+			t.Fatal(err)
+		}
+		var mean float64
+		for _, s := range p.Shots() {
+			cost, err := v.Strokes(dispersion.Point{X: a.Point.X + s.X, Y: a.Point.Y + s.Y})
+			if err != nil {
+				t.Fatal(err)
+			}
+			mean += cost / float64(p.N())
+		}
+		if math.Abs(a.Expected-mean) > 0.02 {
+			t.Errorf("the surface says %.4f at %v, the shots cost %.4f", a.Expected, a.Point, mean)
+		}
+	}
+}
 
 // A hole of 200 m: water from 150 to 170 m across the whole width, a pond on the
 // right that costs stroke and distance, out of bounds on the left.
