@@ -149,7 +149,7 @@ func poolable(ctx context.Context, values []PupilValue, level float64, resamples
 	if !(level > 0 && level < 1) {
 		return nil, fmt.Errorf("archive: level %g: %w", level, dispersion.ErrLevel)
 	}
-	if resamples < 0 {
+	if resamples < 0 || resamples > resample.Most {
 		return nil, fmt.Errorf("archive: %d resamples: %w", resamples, compare.ErrResamples)
 	}
 	if len(values) < fewestPupils {

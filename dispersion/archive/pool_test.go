@@ -133,6 +133,7 @@ func TestPoolErrors(t *testing.T) {
 		"ended":         {ended, good, compare.Options{}, context.Canceled},
 		"level":         {background, good, compare.Options{Level: 95}, dispersion.ErrLevel},
 		"resamples":     {background, good, compare.Options{Resamples: -1}, compare.ErrResamples},
+		"too many":      {background, good, compare.Options{Resamples: 1 << 60}, compare.ErrResamples},
 		"pupil twice":   {background, twice, compare.Options{}, archive.ErrPupil},
 		"all the same":  {background, pupilValues(2, 2, 2, 2, 2), compare.Options{}, dispersion.ErrDegenerate},
 		"infinite ends": {background, pupilValues(1, 2, 3, 4, math.Inf(1)), compare.Options{}, nil},

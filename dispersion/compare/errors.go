@@ -9,8 +9,8 @@ var (
 	// ErrMissing is returned for a nil context, group or statistic.
 	ErrMissing = errors.New("a context, a group before, a group after and a statistic, where one is asked for, are needed")
 
-	// ErrResamples is returned for a negative number of resamples.
-	ErrResamples = errors.New("the number of resamples can't be negative; 0 stands for 9999")
+	// ErrResamples is returned for a number of resamples below 0 or above a million.
+	ErrResamples = errors.New("the number of resamples must be from 0, which stands for the default, to a million")
 
 	// ErrBlock is returned for a negative block length, or one longer than half a
 	// group, of which resampling would make little else than the group again.

@@ -295,6 +295,9 @@ func TestErrorsOfEveryComparison(t *testing.T) {
 				t.Errorf("%s, level %v: %v", c.name, level, err)
 			}
 		}
+		if _, err := c.of(ctx, g, g, Options{Resamples: 1 << 60}); !errors.Is(err, ErrResamples) {
+			t.Errorf("1<<60 resamples: %v", err)
+		}
 		if _, err := c.of(ctx, g, g, Options{Resamples: -1}); !errors.Is(err, ErrResamples) {
 			t.Errorf("%s, -1 resamples: %v", c.name, err)
 		}

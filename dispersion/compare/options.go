@@ -5,12 +5,13 @@ import (
 	"fmt"
 
 	"github.com/landfall-golf/landfall/dispersion"
+	"github.com/landfall-golf/landfall/dispersion/internal/resample"
 )
 
 // Options of a comparison. The zero value stands for the defaults.
 type Options struct {
 	Level     float64               // of the interval, a fraction; 0 means 0.95
-	Resamples int                   // bootstrap resamples, or random splits where there are too many to try all; 0 means 9999
+	Resamples int                   // bootstrap resamples, or random splits where there are too many to try all; 0 means 9999, a million is the most
 	Seed      uint64                // of the resamples and random splits; 0 is a seed like any other
 	Block     int                   // bootstrap: shots in a row that are resampled together, see [BlockLength]; 0 or 1: shots are independent
 	Progress  func(done, total int) // told how many resamples or splits are done; may be nil
@@ -32,7 +33,7 @@ func (o Options) resolved() (Options, error) {
 	if o.Resamples == 0 {
 		o.Resamples = defaultResamples
 	}
-	if o.Resamples < 0 {
+	if o.Resamples < 0 || o.Resamples > resample.Most {
 		return o, fmt.Errorf("compare: %d resamples: %w", o.Resamples, ErrResamples)
 	}
 	if o.Block < 0 {

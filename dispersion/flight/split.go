@@ -8,6 +8,7 @@ import (
 
 	"github.com/landfall-golf/landfall/dispersion"
 	"github.com/landfall-golf/landfall/dispersion/compare"
+	"github.com/landfall-golf/landfall/dispersion/internal/resample"
 )
 
 // The parts of a split, in the order in which they are told.
@@ -169,7 +170,7 @@ func groupOptions(ctx context.Context, shots []Shot, what string, o compare.Opti
 	switch {
 	case !(o.Level > 0 && o.Level < 1):
 		return o, fmt.Errorf("flight: level %g: %w", o.Level, dispersion.ErrLevel)
-	case o.Resamples < 0:
+	case o.Resamples < 0 || o.Resamples > resample.Most:
 		return o, fmt.Errorf("flight: %d resamples: %w", o.Resamples, compare.ErrResamples)
 	}
 	return o, checkShots(shots, leastToSplit, what)

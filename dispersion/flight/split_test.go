@@ -230,6 +230,9 @@ func TestSplitOfLess(t *testing.T) {
 	if _, err := SplitGain(context.Background(), before, after, f, compare.Options{Level: 95}); !errors.Is(err, dispersion.ErrLevel) {
 		t.Errorf("level 95: %v", err)
 	}
+	if _, err := SplitGain(context.Background(), before, after, f, compare.Options{Resamples: 1 << 60}); !errors.Is(err, compare.ErrResamples) {
+		t.Errorf("1<<60 resamples: %v", err)
+	}
 	if _, err := SplitGain(context.Background(), before, after, f, compare.Options{Resamples: -1}); !errors.Is(err, compare.ErrResamples) {
 		t.Errorf("-1 resamples: %v", err)
 	}

@@ -6,14 +6,15 @@ import (
 	"math"
 
 	"github.com/landfall-golf/landfall/dispersion"
+	"github.com/landfall-golf/landfall/dispersion/internal/resample"
 )
 
 var (
 	// ErrMissing is returned for a nil context, lesson, group or season.
 	ErrMissing = errors.New("a context, lesson, group or season that is needed here is nil")
 
-	// ErrResamples is returned for a negative number of resamples.
-	ErrResamples = errors.New("the number of resamples can't be negative; 0 stands for 9999")
+	// ErrResamples is returned for a number of resamples below 0 or above a million.
+	ErrResamples = errors.New("the number of resamples must be from 0, which stands for 9999, to a million")
 
 	// ErrPlaces is returned for places in a session that are not one for each
 	// value and growing.
@@ -84,7 +85,7 @@ func checkLevel(level float64) (float64, error) {
 
 // checkResamples puts the default in.
 func checkResamples(n int) (int, error) {
-	if n < 0 {
+	if n < 0 || n > resample.Most {
 		return 0, fmt.Errorf("practice: %d resamples: %w", n, ErrResamples)
 	}
 	if n == 0 {

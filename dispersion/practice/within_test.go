@@ -173,6 +173,7 @@ func TestErrorsWithinASession(t *testing.T) {
 		"pettitt: few":       as(second(Pettitt(ctx, x[:5], compare.Options{})), &few),
 		"pettitt: huge":      as(second(Pettitt(ctx, huge, compare.Options{})), &value),
 		"pettitt: flat":      errors.Is(second(Pettitt(ctx, flat, compare.Options{})), dispersion.ErrDegenerate),
+		"pettitt: too many":  errors.Is(second(Pettitt(ctx, x, compare.Options{Resamples: 1 << 60})), ErrResamples),
 		"pettitt: resamples": errors.Is(second(Pettitt(ctx, x, compare.Options{Resamples: -1})), ErrResamples),
 		"pettitt: done":      errors.Is(second(Pettitt(done, append(x, x...), compare.Options{})), context.Canceled),
 		"trend: context":     errors.Is(second(ColdStart(none, "", "", nil, x, compare.Options{})), ErrMissing),

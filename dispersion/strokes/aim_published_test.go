@@ -40,7 +40,10 @@ func dartSurface(sigma, step float64) field {
 	n := int(240/step) + 1
 	g := Grid{Left: -120, Short: -120, Step: step, Across: n, Up: n}
 	p := Pattern{law: Normal, df: math.Inf(1), scale: dispersion.Cov{XX: sigma * sigma, YY: sigma * sigma}}
-	k := kernelOf(p.points(g.Step), g.Step)
+	k, err := kernelOf(p.points(g.Step), g.Step)
+	if err != nil {
+		panic(err) // the grids of these tests are small
+	}
 	costs := newField(k.around(g))
 	for j := range costs.Up {
 		for i := range costs.Across {
@@ -99,7 +102,10 @@ func lineOptimum(t *testing.T, cost func(x float64) float64, s, step float64) (a
 	for i := range points {
 		points[i].share /= sum
 	}
-	k := kernelOf(points, step)
+	k, err := kernelOf(points, step)
+	if err != nil {
+		panic(err)
+	}
 	costs := newField(k.around(g))
 	for j := range costs.Up {
 		for i := range costs.Across {

@@ -42,6 +42,15 @@ func mustPattern(t testing.TB, g *dispersion.Group, law Law) Pattern {
 	return p
 }
 
+func mustKernel(t testing.TB, points []weighted, step float64) kernel {
+	t.Helper()
+	k, err := kernelOf(points, step)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return k
+}
+
 func mustApproach(t testing.TB, h *Hole, metres float64) *View {
 	t.Helper()
 	v, err := h.Approach(metres, byHand)
@@ -110,7 +119,7 @@ func TestWaysToTakeTheMeanAgree(t *testing.T) {
 		p := mustPattern(t, drawnGroup(t, r, 12, dispersion.Point{X: 3, Y: 140}, dispersion.Point{X: 5, Y: 6}), law)
 		g := Grid{Left: -20, Short: 120, Step: 2, Across: 21, Up: 21}
 		points := p.points(g.Step)
-		k := kernelOf(points, g.Step)
+		k := mustKernel(t, points, g.Step)
 		costs, err := v.costsAround(ctx, k, g)
 		if err != nil {
 			t.Fatal(err)
@@ -283,6 +292,13 @@ func TestAimDoubt(t *testing.T) {
 	if d.Good(i, j) < 0.3 || d.Good(0, 0) > 0.05 {
 		t.Errorf("the best aim is good in %g, a far one in %g of resamples", d.Good(i, j), d.Good(0, 0))
 	}
+	// With the carry held, only the side is in doubt.
+	held := o
+	held.Short, held.Long = a.Point.Y, a.Point.Y
+	h, err := v.AimDoubt(ctx, p, held, compare.Options{Resamples: 200, Seed: 3})
+	if err != nil || h.Carry.Low != h.Carry.High || !(h.Side.Low < h.Side.High) || h.Good(i, 0) < 0.3 {
+		t.Errorf("held: %+v, good in %g, %v", h, h.Good(i, 0), err)
+	}
 	again, err := v.AimDoubt(ctx, p, o, compare.Options{Resamples: 200, Seed: 3})
 	if err != nil || again.Side != d.Side || again.Optimism != d.Optimism || !slices.Equal(again.good, d.good) {
 		t.Errorf("the same seed gave %+v, then %+v, %v", d, again, err)
@@ -379,6 +395,14 @@ func TestAimsThatCannotBe(t *testing.T) {
 	var out *RangeError
 	isFew := func(err error) bool { return errors.As(err, &few) }
 	doubt := func(p Pattern, c compare.Options) error { return second(v.AimDoubt(ctx, p, AimOptions{}, c)) }
+	// One wild number among the shots must not take all memory.
+	wild := func(side, carry float64) Pattern {
+		g, err := dispersion.NewGroup([]dispersion.Point{{Y: 130}, {X: side, Y: carry}, {X: 2, Y: 129}, {X: 1, Y: 131}, {X: 1, Y: 130}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return mustPattern(t, g, AsHit)
+	}
 	aim := func(o AimOptions) error { return second(v.BestAim(ctx, p, o)) }
 	for name, c := range map[string]struct {
 		err error
@@ -403,11 +427,16 @@ func TestAimsThatCannotBe(t *testing.T) {
 		"NaN":               {aim(AimOptions{Left: math.NaN()}), is(ErrGrid)},
 		"negative step":     {aim(AimOptions{Step: -1}), is(ErrGrid)},
 		"tiny step":         {aim(AimOptions{Step: 1e-6}), is(ErrGrid)},
+		"tiny held step":    {aim(AimOptions{Short: 130, Long: 130, Step: 1e-7}), is(ErrGrid)},
+		"wild side":         {second(v.BestAim(ctx, wild(1e100, 131), AimOptions{})), is(ErrGrid)},
+		"wild both":         {second(v.BestAim(ctx, wild(1e6, 1e6), AimOptions{})), is(ErrGrid)},
+		"wild doubt":        {doubt(wild(1e6, 1e6), compare.Options{}), is(ErrGrid)},
 		"beyond":            {aim(AimOptions{Left: -900, Right: 0, Short: 100, Long: 110, Step: 5}), func(err error) bool { return errors.As(err, &out) }},
 		"doubt of a law":    {doubt(normal, compare.Options{}), is(ErrAsHit)},
 		"doubt of two":      {doubt(mustPattern(t, two, AsHit), compare.Options{}), isFew},
 		"level":             {doubt(p, compare.Options{Level: 95}), is(dispersion.ErrLevel)},
 		"resamples":         {doubt(p, compare.Options{Resamples: -1}), is(compare.ErrResamples)},
+		"more than memory":  {doubt(p, compare.Options{Resamples: 1 << 60}), is(compare.ErrResamples)},
 		"no clubs":          {second(v.CompareClubs(ctx, nil, AimOptions{}, compare.Options{})), is(ErrMissing)},
 		"club of nothing":   {second(v.CompareClubs(ctx, []Club{{Name: "x"}}, AimOptions{}, compare.Options{})), is(ErrPattern)},
 	} {

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"sync"
 
 	"github.com/landfall-golf/landfall/dispersion"
 	"github.com/landfall-golf/landfall/dispersion/compare"
@@ -60,7 +61,8 @@ const (
 
 // AimDoubt returns how sure the best aim of a pattern as hit is, by the
 // bootstrap of its shots: n shots are drawn from the n with replacement, their
-// median carry is the carry meant, and the best aim is looked for again.
+// median carry is the carry meant, and the best aim is looked for again. Where
+// Short equals Long the carry is held, and only the side of the aim is in doubt.
 //
 // With c.Resamples of 0 it takes 1,000. Percentile intervals of few shots are
 // too narrow rather than too wide: at 10 shots take them for a lower bound of
@@ -92,7 +94,7 @@ func (v *View) AimDoubt(ctx context.Context, p Pattern, o AimOptions, c compare.
 		return AimDoubt{}, fmt.Errorf("strokes: %w", &dispersion.TooFewError{Have: p.n, Need: 3, For: "the doubt of an aim"})
 	case !(c.Level > 0 && c.Level < 1):
 		return AimDoubt{}, fmt.Errorf("strokes: level %g: %w", c.Level, dispersion.ErrLevel)
-	case c.Resamples < 0:
+	case c.Resamples < 0 || c.Resamples > resample.Most:
 		return AimDoubt{}, fmt.Errorf("strokes: %d resamples: %w", c.Resamples, compare.ErrResamples)
 	}
 	g, o, err := o.grid(v)
@@ -100,7 +102,10 @@ func (v *View) AimDoubt(ctx context.Context, p Pattern, o AimOptions, c compare.
 		return AimDoubt{}, err
 	}
 	points := p.points(g.Step)
-	k := kernelOf(points, g.Step)
+	k, err := kernelOf(points, g.Step)
+	if err != nil {
+		return AimDoubt{}, err
+	}
 	costs, err := v.costsAround(ctx, k, g)
 	if err != nil {
 		return AimDoubt{}, err
@@ -128,16 +133,24 @@ type drawnAim struct {
 
 func (b aimBootstrap) run(ctx context.Context, c compare.Options) (AimDoubt, error) {
 	drawn := make([]drawnAim, c.Resamples)
-	chunks := (c.Resamples-1)/aimChunk + 1
-	good := make([][]uint16, chunks) // in how many resamples of the chunk
+	good := make([]int, len(b.whole)) // in how many resamples
+	var mu sync.Mutex
 	err := resample.Chunks(ctx, c.Resamples, aimChunk, c.Progress, func(chunk, lo, hi int) error {
 		stream := resample.NewStream(c.Seed, "aim doubt", chunk)
-		good[chunk] = make([]uint16, len(b.whole))
+		here := make([]uint16, len(b.whole))
 		for r := lo; r < hi; r++ {
 			if err := ctx.Err(); err != nil {
 				return err
 			}
-			drawn[r] = b.draw(stream, good[chunk])
+			var err error
+			if drawn[r], err = b.draw(stream, here); err != nil {
+				return err
+			}
+		}
+		mu.Lock()
+		defer mu.Unlock()
+		for at, n := range here { // whole numbers: the order of the chunks can't change them
+			good[at] += int(n)
 		}
 		return nil
 	})
@@ -145,13 +158,8 @@ func (b aimBootstrap) run(ctx context.Context, c compare.Options) (AimDoubt, err
 		return AimDoubt{}, err
 	}
 	d := AimDoubt{Grid: b.grid, N: len(b.points), Resamples: c.Resamples, Seed: c.Seed, good: make([]float64, len(b.whole))}
-	for _, counts := range good {
-		for at, n := range counts {
-			d.good[at] += float64(n)
-		}
-	}
-	for at := range d.good {
-		d.good[at] /= float64(c.Resamples)
+	for at, n := range good {
+		d.good[at] = float64(n) / float64(c.Resamples)
 	}
 	var side, carry, saves []float64
 	for _, a := range drawn {
@@ -168,7 +176,7 @@ func (b aimBootstrap) run(ctx context.Context, c compare.Options) (AimDoubt, err
 // draw draws one resample and marks its good aims. Its median carry differs
 // from that of all shots by some rows of the grid: by as many the aim meant is
 // farther out.
-func (b aimBootstrap) draw(stream *resample.Stream, good []uint16) drawnAim {
+func (b aimBootstrap) draw(stream *resample.Stream, good []uint16) (drawnAim, error) {
 	n := len(b.points)
 	again, carries := make([]weighted, n), make([]float64, n)
 	for i := range again {
@@ -176,7 +184,14 @@ func (b aimBootstrap) draw(stream *resample.Stream, good []uint16) drawnAim {
 		carries[i] = again[i].at.Y
 	}
 	shift := int(math.Round(median(carries) / b.grid.Step))
-	values := kernelOf(again, b.grid.Step).mean(b.costs, b.grid).values
+	if b.grid.Up == 1 { // the carry is held, so it is the club's own, whatever that is
+		shift = 0
+	}
+	k, err := kernelOf(again, b.grid.Step)
+	if err != nil {
+		return drawnAim{}, err
+	}
+	values := k.mean(b.costs, b.grid).values
 	best := lowest(values)
 	across, up := b.grid.Across, b.grid.Up
 	for at, e := range values {
@@ -192,7 +207,7 @@ func (b aimBootstrap) draw(stream *resample.Stream, good []uint16) drawnAim {
 		aim:      b.grid.At(best%across, best/across+shift),
 		saves:    values[flag] - values[best],
 		optimism: (values[flag] - values[best]) - (b.whole[flag] - b.whole[best]),
-	}
+	}, nil
 }
 
 // straight returns where the straight aim is for shots whose median carry is

@@ -63,8 +63,9 @@ func (c CardClub) TooFew() int { return max(CardShots-c.Clean(), 0) }
 //
 // The range of 8 in 10 runs between the carries of rank (n+1)/10 and
 // 9(n+1)/10, between two shots in proportion. It holds 8 of 10 clean shots to
-// come on average, for independent shots whatever their law: exactly where
-// (n+1)/10 is whole, within two in a hundred otherwise.
+// come on average, for independent shots: whatever their law where
+// (n+1)/10 is whole; otherwise within two in a hundred of normal shots, three of
+// t(3), and four of laws with the tails of Cauchy's.
 //
 // Errors: [ErrMissing] for no lesson or for one with no such stage.
 //

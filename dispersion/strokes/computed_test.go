@@ -96,7 +96,7 @@ func TestComputedAgainstPlay(t *testing.T) {
 			t.Fatal(err)
 		}
 		g := game{s: s, r: rand.New(resample.NewStream(6, "play "+name, 0)), putting: putting}
-		for _, start := range []Spot{{Tee, 360}, {Fairway, 140}, {Sand, 15}, {Recovery, 150}} {
+		for _, start := range []Spot{{Tee, 360}, {Fairway, 140}, {Sand, 15}, {Fairway, 3}, {Recovery, 150}} {
 			const games = 20_000
 			var sum, squares float64
 			for range games {

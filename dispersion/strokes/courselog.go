@@ -139,8 +139,10 @@ type Outcome struct {
 }
 
 // Outcomes returns the outcome of every shot on the holes that were played out:
-// those that have a name and whose last shot in the log ends in the hole. The cluster is that of
-// [ByHole]. Penalty strokes count from the shot that they came with.
+// those that have a name and whose last shot in the log ends in the hole. Where a
+// row is missing, as a *[GapWarning] says, the shots before it are left out: how
+// many strokes followed them is not known. The cluster is that of [ByHole].
+// Penalty strokes count from the shot that they came with.
 func Outcomes(shots []Shot) []Outcome {
 	var all []Outcome
 	for from := 0; from < len(shots); {
@@ -149,11 +151,15 @@ func Outcomes(shots []Shot) []Outcome {
 			to++
 		}
 		if shots[to-1].To.Distance == 0 && shots[from].Hole != "" {
+			first := to - 1
+			for first > from && shots[first].startsAt(shots[first-1]) {
+				first--
+			}
 			left := 0
-			hole := make([]Outcome, to-from)
-			for i := to - 1; i >= from; i-- {
+			hole := make([]Outcome, to-first)
+			for i := to - 1; i >= first; i-- {
 				left += 1 + shots[i].Penalty
-				hole[i-from] = Outcome{Spot: shots[i].From, Strokes: float64(left), Cluster: ByHole(shots[i])}
+				hole[i-first] = Outcome{Spot: shots[i].From, Strokes: float64(left), Cluster: ByHole(shots[i])}
 			}
 			all = append(all, hole...)
 		}

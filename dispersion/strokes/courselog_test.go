@@ -134,3 +134,16 @@ func TestOutcomesNeedAHole(t *testing.T) {
 		t.Errorf("twice from one spot: %v", o)
 	}
 }
+
+// A row is missing between the fairway and the green: how many strokes the tee
+// shot led to is not known, what followed the gap is.
+func TestOutcomesStopAtAGap(t *testing.T) {
+	got := Outcomes([]Shot{
+		{Round: "1", Hole: "4", From: Spot{Tee, 400}, To: Spot{Fairway, 150}},
+		{Round: "1", Hole: "4", From: Spot{Green, 5}, To: Spot{Green, 1}},
+		{Round: "1", Hole: "4", From: Spot{Green, 1}, To: Spot{Green, 0}},
+	})
+	if len(got) != 2 || got[0].Spot != (Spot{Green, 5}) || got[0].Strokes != 2 || got[1].Strokes != 1 {
+		t.Errorf("%+v", got)
+	}
+}

@@ -27,8 +27,8 @@ var (
 	// ErrPlayer is returned for a player or a hole with a number out of range.
 	ErrPlayer = errors.New("no baseline can be computed from this")
 
-	// ErrResamples is returned for a negative number of resamples.
-	ErrResamples = errors.New("the number of resamples can't be negative; 0 stands for the default")
+	// ErrResamples is returned for a number of resamples below 0 or above a million.
+	ErrResamples = errors.New("the number of resamples must be from 0, which stands for the default, to a million")
 
 	// ErrNoFit is returned where a search has found no best parameters.
 	ErrNoFit = errors.New("no one set of parameters fits these data best: count more, from near and far")

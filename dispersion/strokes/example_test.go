@@ -201,7 +201,7 @@ func ExampleGainedAt() {
 		return
 	}
 	fmt.Printf("%+.2f %+.2f\n", gained[0], gained[1])
-	// Output: +0.98 -0.42
+	// Output: +0.99 -0.42
 }
 
 func ExampleFitBaseline() {

@@ -78,7 +78,7 @@ func FitBaseline(ctx context.Context, outcomes []Outcome, source string, o FitOp
 	if ctx == nil || len(outcomes) == 0 || source == "" {
 		return nil, fmt.Errorf("strokes: a baseline from shots needs a context, outcomes and a source: %w", ErrMissing)
 	}
-	if o.Resamples < 0 {
+	if o.Resamples < 0 || o.Resamples > resample.Most {
 		return nil, fmt.Errorf("strokes: %d resamples: %w", o.Resamples, ErrResamples)
 	}
 	if o.Resamples == 0 {

@@ -187,6 +187,7 @@ func TestFitBaselineThatCannotBe(t *testing.T) {
 		{ctx, nil, "x", FitOptions{}, ErrMissing},
 		{ctx, good, "", FitOptions{}, ErrMissing},
 		{ctx, good, "x", FitOptions{Resamples: -1}, ErrResamples},
+		{ctx, good, "x", FitOptions{Resamples: 1 << 60}, ErrResamples},
 	} {
 		if b, err := FitBaseline(c.ctx, c.outcomes, c.source, c.options); b != nil || !errors.Is(err, c.want) {
 			t.Errorf("%v, want %v", err, c.want)

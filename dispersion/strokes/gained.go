@@ -80,9 +80,11 @@ func GainedAll(b Baseline, shots []Shot) ([]float64, error) {
 //
 // over the lies that the hole may have there. Shots hit to one target are thus
 // scored against each other; the roll is not known in a bay and is taken to be
-// none.
+// none. No ball is holed from here, as with [Compute]: one that lands on the hole
+// has a putt left, or a carry rounded to the yard would often gain a stroke.
 //
 // Errors: [ErrMissing] for a nil baseline; [ErrPlayer] for a hole out of range;
+// [ErrShot] for a shot from within the hole;
 // an error naming a point that is not finite; those of the baseline.
 func GainedAt(b Baseline, h GenericHole, from Spot, points []dispersion.Point) ([]float64, error) {
 	if b == nil {
@@ -90,6 +92,9 @@ func GainedAt(b Baseline, h GenericHole, from Spot, points []dispersion.Point) (
 	}
 	if err := h.check(); err != nil {
 		return nil, err
+	}
+	if from.Distance == 0 {
+		return nil, fmt.Errorf("strokes: strokes gained from the hole itself: %w", ErrShot)
 	}
 	before, err := b.Expected(from.Lie, from.Distance)
 	if err != nil {
@@ -113,9 +118,7 @@ func GainedAt(b Baseline, h GenericHole, from Spot, points []dispersion.Point) (
 // after returns the mean expected strokes over the lies that a ball may have
 // which leaves so much and is so far to the side of the line.
 func (h GenericHole) after(b Baseline, left, side float64) (float64, error) {
-	if left == 0 {
-		return 0, nil
-	}
+	left = max(left, holeRadius)
 	sum := 0.0
 	for lie, share := range h.lies(left, side) {
 		if share == 0 {
@@ -136,7 +139,7 @@ func (h GenericHole) lies(left, side float64) (shares [numLies]float64) {
 	case onGreen:
 		shares[Green] = 1
 	case bySurround:
-		shares[Sand], shares[Fairway], shares[Rough] = h.GreenSand, h.GreenShort, 1-h.GreenSand-h.GreenShort
+		shares[Sand], shares[Fairway], shares[Rough] = h.GreenSand, h.GreenShort, max(0, 1-h.GreenSand-h.GreenShort)
 	case onFairway:
 		shares[Fairway] = 1
 	case bySide:

@@ -118,11 +118,15 @@ func TestGainedAtByHand(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for i, want := range []float64{0.3, -0.6, 2} {
+	// On the hole: 3 - 1 - (1 + 0.2 a metre over the hole's radius of 2.125 inches).
+	for i, want := range []float64{0.3, -0.6, 1 - 0.2*2.125*0.0254} {
 		near(t, "gained", gained[i], want, 1e-12)
 	}
 	if _, err := GainedAt(b, h, from, []dispersion.Point{{X: math.NaN()}}); !errors.Is(err, ErrShot) {
 		t.Errorf("NaN: %v", err)
+	}
+	if _, err := GainedAt(b, h, Spot{Fairway, 0}, nil); !errors.Is(err, ErrShot) {
+		t.Errorf("from the hole: %v", err)
 	}
 	if _, err := GainedAt(nil, h, from, nil); !errors.Is(err, ErrMissing) {
 		t.Errorf("no baseline: %v", err)
@@ -236,5 +240,33 @@ func TestTotalThatCannotBe(t *testing.T) {
 	}
 	if _, err := Totals([]Shot{{}}, []float64{1}, nil, ByHole, 0.9); !errors.Is(err, ErrMissing) {
 		t.Errorf("no function: %v", err)
+	}
+}
+
+// Values that are all alike say nothing of how others would differ, and a level
+// next to 1 has a wide interval and no infinite one.
+func TestTotalAtTheEdge(t *testing.T) {
+	alike, err := TotalOf("", []float64{1, 1, 1}, []string{"a", "b", "c"}, 0.95)
+	if err != nil || alike.HasInterval || alike.SE != 0 {
+		t.Errorf("%+v, %v", alike, err)
+	}
+	wide, err := TotalOf("", []float64{1, 2, 4}, []string{"a", "b", "c"}, math.Nextafter(1, 0))
+	if err != nil || !wide.HasInterval || math.IsInf(wide.Interval.High, 0) || math.IsNaN(wide.Interval.High) {
+		t.Errorf("%+v, %v", wide, err)
+	}
+}
+
+// 0.8 and 0.2 make one whole, however they are stored.
+func TestSharesOfTheSurroundMakeAWhole(t *testing.T) {
+	h := CommonHole()
+	h.GreenSand, h.GreenShort = 0.8, 0.2
+	if err := h.check(); err != nil {
+		t.Error(err)
+	}
+	if s := h.lies(h.Green+1, 0); s[Rough] != 0 {
+		t.Errorf("rough %g", s[Rough])
+	}
+	if h.GreenShort = 0.21; h.check() == nil {
+		t.Error("more than a whole passed")
 	}
 }

@@ -1,6 +1,9 @@
 package strokes
 
-import "fmt"
+import (
+	"fmt"
+	"math"
+)
 
 // A GenericHole is the surroundings that a computed baseline plays in: a
 // straight fairway of one width with rough on either side, trees beyond, and a
@@ -31,7 +34,7 @@ func (h GenericHole) check() error {
 		{"Green", h.Green, 3, 40},
 		{"Surround", h.Surround, 0, 60},
 		{"GreenSand", h.GreenSand, 0, 1},
-		{"GreenShort", h.GreenShort, 0, 1 - h.GreenSand},
+		{"GreenShort", h.GreenShort, 0, math.Round((1-h.GreenSand)*1e9) / 1e9}, // 1 - 0.8 is a little less than 0.2
 		{"FairwaySand", h.FairwaySand, 0, 1},
 	} {
 		if !(c.v >= c.low && c.v <= c.high) {

@@ -25,7 +25,7 @@ const (
 // without it the usual one of the two holds.
 //
 // Positions are longitude and latitude in degrees, as RFC 7946 has it, and are
-// laid into a plane through the tee, true to a centimetre over a kilometre. A
+// laid into a plane through the tee, true to some centimetres over a kilometre. A
 // collection with a member "frame" of "metres" has them in metres instead.
 //
 // What overlaps needs no holes: see [Hole.Ground].
@@ -123,6 +123,12 @@ func readPlan(r io.Reader) (*planFile, error) {
 		if to := members[key]; to != nil && json.Unmarshal(raw, to) != nil {
 			return nil, fileFault("%q must be a text", key)
 		}
+	}
+	if _, err := d.Token(); err != nil { // the closing brace
+		return nil, fail(err, len(file.features))
+	}
+	if _, err := d.Token(); err != io.EOF {
+		return nil, fileFault("something follows the end of the FeatureCollection: remove it")
 	}
 	if file.kind != "FeatureCollection" {
 		return nil, fileFault("the type is %q: a plan is a FeatureCollection", clip(file.kind))

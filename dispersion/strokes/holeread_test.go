@@ -95,6 +95,8 @@ func TestBadPlans(t *testing.T) {
 		"a feature":              {`{"type":"Feature"}`, 0, "FeatureCollection"},
 		"no list":                {`{"type":"FeatureCollection","features":3}`, 0, "list"},
 		"cut off":                {planOf(marks, green)[:300], 3, "no JSON"},
+		"not closed":             {strings.TrimRight(strings.TrimSpace(planOf(marks, green)), "}"), 3, "no JSON"},
+		"more after the end":     {planOf(marks, green) + "x", 0, "follows the end"},
 		"no features":            {`{"type":"FeatureCollection","features":[]}`, 0, "marked tee"},
 		"no green":               {planOf(marks, polygonFeature(`"lie":"fairway"`, squareGreen)), 0, "no green"},
 		"no flag":                {planOf(marks[:strings.Index(marks, ",\n")], green), 0, "marked flag"},

@@ -19,7 +19,8 @@ const (
 	// Normal is the bivariate normal law with the mean and covariance of the
 	// shots.
 	Normal
-	// HeavyTailed is the bivariate t that fits the shots best.
+	// HeavyTailed is the bivariate t that fits the shots best. The likeliest scale
+	// is a little small, by a tenth at five shots; that of Normal is not.
 	HeavyTailed
 )
 

@@ -100,6 +100,37 @@ func TestFitAngleOfThePublishedTable(t *testing.T) {
 	}
 }
 
+// One putt from each of 300 places is no table: a true curve is not blamed for
+// that, and a wrong one still is.
+func TestMisfitOfSinglePutts(t *testing.T) {
+	r := rand.New(resample.NewStream(12, "single putts", 0))
+	blamed := func(curve func(x float64) float64) (warnings int) {
+		for range 40 {
+			var putts []PuttCount
+			for i := range 300 {
+				c := PuttCount{Distance: 0.5 + float64(i)/100, Tried: 1}
+				if r.Float64() < curve(c.Distance) {
+					c.Holed = 1
+				}
+				putts = append(putts, c)
+			}
+			_, fit, err := FitAngle(putts)
+			if err != nil {
+				t.Fatal(err)
+			}
+			warnings += len(fit.Warnings)
+		}
+		return warnings
+	}
+	m := AngleModel{Angle: 0.03}
+	if n := blamed(func(x float64) float64 { holed, _ := m.shares(x); return holed }); n > 1 { // 0.04 are to be expected
+		t.Errorf("the true curve was blamed in %d of 40 fits", n)
+	}
+	if n := blamed(func(x float64) float64 { return 0.5 }); n < 38 {
+		t.Errorf("a coin was taken for the curve in %d of 40 fits", 40-n)
+	}
+}
+
 // Source: pnorm of R 4.2.2 at σ = 0.0267, in testdata/ref/putting.R.
 func TestAngleModelShares(t *testing.T) { shares(t, AngleModel{Angle: .0267}, "angle") }
 

@@ -1,8 +1,10 @@
 package strokes
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/stat/distuv"
 
@@ -38,10 +40,12 @@ type Parameter struct {
 }
 
 // A MisfitWarning tells that the counts lie further from the fitted curve than
-// chance would put them in one lesson out of a thousand.
+// chance would put them in one lesson out of a thousand. Neighbouring distances
+// are joined for it until five putts holed and five missed are expected, since
+// the deviance of fewer follows no χ².
 type MisfitWarning struct {
-	Deviance float64 // see PuttFit.Deviance
-	DF       int     // distances less parameters
+	Deviance float64 // as PuttFit.Deviance, of the joined distances
+	DF       int     // joined distances less parameters
 }
 
 func (w *MisfitWarning) Error() string {
@@ -90,7 +94,7 @@ func FitAngle(putts []PuttCount) (AngleModel, PuttFit, error) {
 	if err := m.check(); err != nil {
 		return AngleModel{}, PuttFit{}, fmt.Errorf("%w: %w", err, ErrNoFit)
 	}
-	fit := newBinomialFit(putts, tried, best.loss, 1)
+	fit := newBinomialFit(putts, tried, best.loss, 1, m.shares)
 	fit.Parameters = []Parameter{positive("angle", best, 0)}
 	return m, fit, nil
 }
@@ -119,7 +123,7 @@ func FitLogistic(putts []PuttCount) (LogisticModel, PuttFit, error) {
 	if !(m.Slope <= 0) {
 		return LogisticModel{}, PuttFit{}, fmt.Errorf("strokes: a logistic curve: more putts were holed from further away: %w", ErrNoFit)
 	}
-	fit := newBinomialFit(putts, tried, best.loss, 2)
+	fit := newBinomialFit(putts, tried, best.loss, 2, m.shares)
 	fit.Parameters = []Parameter{plain("intercept", best, 0), plain("slope", best, 1)}
 	return m, fit, nil
 }
@@ -236,17 +240,47 @@ func shareLoss(putts []PuttCount, m AngleDistanceModel, extra float64) float64 {
 	return loss
 }
 
-func newBinomialFit(putts []PuttCount, tried int, loss float64, parameters int) PuttFit {
+func newBinomialFit(putts []PuttCount, tried int, loss float64, parameters int, shares func(float64) (holed, missed float64)) PuttFit {
 	likelihood := -loss
 	for _, p := range putts {
 		n, y := float64(p.Tried), float64(p.Holed)
 		likelihood += logChoose(p.Tried, p.Holed) + xlogy(y, y/n) + xlogy(n-y, (n-y)/n)
 	}
 	fit := PuttFit{LogLikelihood: likelihood, Rows: len(putts), Putts: tried, Level: fitLevel, Deviance: max(0, 2*loss), HasDeviance: true}
-	if df := len(putts) - parameters; df > 0 && (distuv.ChiSquared{K: float64(df)}).Survival(fit.Deviance) < 0.001 {
-		fit.Warnings = append(fit.Warnings, &MisfitWarning{Deviance: fit.Deviance, DF: df})
+	deviance, groups := joinedDeviance(putts, shares)
+	if df := groups - parameters; df > 0 && (distuv.ChiSquared{K: float64(df)}).Survival(deviance) < 0.001 {
+		fit.Warnings = append(fit.Warnings, &MisfitWarning{Deviance: deviance, DF: df})
 	}
 	return fit
+}
+
+// joinedDeviance returns the deviance of the counts, joined from the nearest on
+// until five holed and five missed are expected, and how many joined counts there
+// are. What is left over at the far end belongs to the last.
+func joinedDeviance(putts []PuttCount, shares func(float64) (holed, missed float64)) (deviance float64, groups int) {
+	const enough = 5 // the usual rule for a χ² of counts
+	type counts struct{ holed, missed, expectHoled, expectMissed float64 }
+	var joined []counts
+	open := true // a new count begins
+	for _, p := range slices.SortedStableFunc(slices.Values(putts), func(a, b PuttCount) int { return cmp.Compare(a.Distance, b.Distance) }) {
+		if open {
+			joined = append(joined, counts{})
+		}
+		holed, missed := shares(p.Distance)
+		n, y := float64(p.Tried), float64(p.Holed)
+		c := &joined[len(joined)-1]
+		c.holed, c.missed, c.expectHoled, c.expectMissed = c.holed+y, c.missed+n-y, c.expectHoled+n*holed, c.expectMissed+n*missed
+		open = c.expectHoled >= enough && c.expectMissed >= enough
+	}
+	if last := len(joined) - 1; !open && last > 0 {
+		a, b := &joined[last-1], joined[last]
+		a.holed, a.missed, a.expectHoled, a.expectMissed = a.holed+b.holed, a.missed+b.missed, a.expectHoled+b.expectHoled, a.expectMissed+b.expectMissed
+		joined = joined[:last]
+	}
+	for _, c := range joined {
+		deviance += 2 * (xlogy(c.holed, c.holed/c.expectHoled) + xlogy(c.missed, c.missed/c.expectMissed))
+	}
+	return max(0, deviance), len(joined)
 }
 
 // xlogy returns x·log(y), 0 if x is 0.

@@ -1,6 +1,7 @@
 package strokes
 
 import (
+	"fmt"
 	"math"
 
 	"github.com/landfall-golf/landfall/dispersion"
@@ -96,12 +97,18 @@ type kernel struct {
 
 // kernelOf shares every point out to the four grid points around it, so that a
 // mean over the kernel is the mean of the bilinear surface over the points.
-func kernelOf(points []weighted, step float64) kernel {
+//
+// Errors: [ErrGrid] where that takes too many, as for a wild number among the
+// shots.
+func kernelOf(points []weighted, step float64) (kernel, error) {
 	first := points[0].at
 	low, high := first, first
 	for _, p := range points {
 		low = dispersion.Point{X: min(low.X, p.at.X), Y: min(low.Y, p.at.Y)}
 		high = dispersion.Point{X: max(high.X, p.at.X), Y: max(high.Y, p.at.Y)}
+	}
+	if across, up := (high.X-low.X)/step+2, (high.Y-low.Y)/step+2; !(across*up <= mostGridPoints) {
+		return kernel{}, fmt.Errorf("strokes: a pattern of %.6g by %.6g m on a grid of %.6g m: %w", high.X-low.X, high.Y-low.Y, step, ErrGrid)
 	}
 	k := kernel{left: int(math.Floor(low.X / step)), short: int(math.Floor(low.Y / step))}
 	k.across = int(math.Floor(high.X/step)) - k.left + 2
@@ -123,7 +130,7 @@ func kernelOf(points []weighted, step float64) kernel {
 			k.weights[at+k.across+1] += p.share * u * w
 		}
 	}
-	return k
+	return k, nil
 }
 
 // around returns the grid on which a surface must be known to take its mean over

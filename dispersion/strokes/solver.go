@@ -13,12 +13,17 @@ type solver struct {
 	player   Player
 	hole     GenericHole
 	grid     []float64
+	putts    []float64             // expected on the green, every puttStep from the hole on
 	expected [numLies][]float64    // Green too, as far as the grid goes
 	after    [numGrounds][]float64 // mean over the lies of each ground
 	cell     []int32               // of the grid, for every half metre
 	nodes    []node                // one half of a law of spread 1, outward
 	best     [numLies][]int        // the length chosen, of lengthShares, or asFairway
 }
+
+// puttStep is the grid on the green, in metres. A chip leaves less than the first
+// metre of the grid elsewhere, where every centimetre counts.
+const puttStep = 0.05
 
 // asFairway is the choice to play from the tee what is best from the fairway.
 const asFairway = -1
@@ -28,6 +33,9 @@ var lengthShares = []float64{1, 0.9, 0.75, 0.5}
 
 func newSolver(p Player, h GenericHole, putting *HolingOut) *solver {
 	s := &solver{player: p, hole: h, nodes: halfLaw(p.TailDF)}
+	for x := 0.0; x < h.Green+2*puttStep; x += puttStep {
+		s.putts = append(s.putts, interpolate(putting.distance, putting.expected, x))
+	}
 	for x := 1.0; x < computedReach; {
 		s.grid = append(s.grid, x)
 		switch {
@@ -105,7 +113,7 @@ func halfLaw(df float64) []node {
 // mix brings the means over mixed ground up to date at one distance.
 func (s *solver) mix(i int) {
 	rough, sand, short := s.expected[Rough][i], s.expected[Sand][i], s.expected[Fairway][i]
-	s.after[bySurround][i] = s.hole.GreenSand*sand + s.hole.GreenShort*short + (1-s.hole.GreenSand-s.hole.GreenShort)*rough
+	s.after[bySurround][i] = s.hole.GreenSand*sand + s.hole.GreenShort*short + max(0, 1-s.hole.GreenSand-s.hole.GreenShort)*rough
 	s.after[bySide][i] = s.hole.FairwaySand*sand + (1-s.hole.FairwaySand)*rough
 }
 
@@ -201,13 +209,23 @@ func (s *solver) mean(x, length, wider float64) float64 {
 				side := l * sin
 				ahead := x - l*cos
 				left := math.Sqrt(ahead*ahead + side*side)
-				values := s.after[s.hole.ground(left, side)]
-				sum += z.weight * s.at(values, left)
+				if ground := s.hole.ground(left, side); ground == onGreen {
+					sum += z.weight * s.putt(left)
+				} else {
+					sum += z.weight * s.at(s.after[ground], left)
+				}
 			}
 		}
 		total += w.weight * sum / 2
 	}
 	return total
+}
+
+// putt returns what is expected on the green.
+func (s *solver) putt(left float64) float64 {
+	k := left / puttStep
+	i := int(k)
+	return s.putts[i] + (k-float64(i))*(s.putts[i+1]-s.putts[i])
 }
 
 // at interpolates in values over the grid; beyond its ends they stay as there.

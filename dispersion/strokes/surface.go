@@ -106,7 +106,10 @@ func (v *View) ready(ctx context.Context, p Pattern) error {
 }
 
 func (v *View) surface(ctx context.Context, p Pattern, g Grid, within float64) (Surface, error) {
-	k := kernelOf(p.points(g.Step), g.Step)
+	k, err := kernelOf(p.points(g.Step), g.Step)
+	if err != nil {
+		return Surface{}, err
+	}
 	costs, err := v.costsAround(ctx, k, g)
 	if err != nil {
 		return Surface{}, err

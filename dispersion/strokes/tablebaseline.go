@@ -159,8 +159,8 @@ func (b *TableBaseline) Warnings() []error { return append([]error(nil), b.warni
 // for each lie as a table that [ReadBaseline] reads, to four decimals. The column
 // standard_error is empty where none is stated.
 //
-// Errors: [ErrMissing] for a nil writer or baseline; an error of the writer;
-// those of the baseline.
+// Errors: [ErrMissing] for a nil writer or baseline; [ErrShot] for the distance 0,
+// which is in the hole; an error of the writer; those of the baseline.
 func WriteBaseline(w io.Writer, b Baseline, distances map[Lie][]float64) error {
 	if w == nil || b == nil {
 		return fmt.Errorf("strokes: write a baseline: %w", ErrMissing)
@@ -170,6 +170,9 @@ func WriteBaseline(w io.Writer, b Baseline, distances map[Lie][]float64) error {
 	number := func(v float64, decimals int) string { return strconv.FormatFloat(v, 'f', decimals, 64) }
 	for _, lie := range Lies() {
 		for _, x := range distances[lie] {
+			if x == 0 {
+				return fmt.Errorf("strokes: write a baseline: 0 m on the %v is in the hole: %w", lie, ErrShot)
+			}
 			e, err := b.Expected(lie, x)
 			if err != nil {
 				return err

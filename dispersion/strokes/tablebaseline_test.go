@@ -113,6 +113,9 @@ func TestWriteBaseline(t *testing.T) {
 	if err := WriteBaseline(&file, c, map[Lie][]float64{Green: {61}}); !errors.As(err, &out) {
 		t.Errorf("out of reach: %v", err)
 	}
+	if err := WriteBaseline(&file, c, map[Lie][]float64{Green: {0}}); !errors.Is(err, ErrShot) {
+		t.Errorf("in the hole: %v", err)
+	}
 	if err := WriteBaseline(nil, c, nil); !errors.Is(err, ErrMissing) {
 		t.Errorf("nil writer: %v", err)
 	}

@@ -146,7 +146,10 @@ func TotalOf(name string, values []float64, clusters []string, level float64) (T
 	}
 	g := float64(t.Clusters)
 	t.SE = math.Sqrt(g/(g-1)*squares) / n
-	half := t.SE * distuv.StudentsT{Sigma: 1, Nu: g - 1}.Quantile((1+level)/2)
+	if t.SE == 0 { // as many equal values give: no interval says what others would be
+		return t, nil
+	}
+	half := -t.SE * distuv.StudentsT{Sigma: 1, Nu: g - 1}.Quantile((1-level)/2)
 	t.Interval = dispersion.Interval{Low: t.Mean - half, High: t.Mean + half, Level: level}
 	t.HasInterval = true
 	return t, nil

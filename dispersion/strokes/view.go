@@ -185,7 +185,7 @@ const (
 // drop returns where a ball that landed at p in a hazard is dropped, and its lie
 // there.
 func (v *View) drop(a Area, p dispersion.Point) (dispersion.Point, Lie, bool) {
-	entry := a.lastEntry(p)
+	entry := v.lastEntry(a, p)
 	flag := v.Flag()
 	away := distance(entry, flag)
 	if away == 0 {
@@ -199,6 +199,31 @@ func (v *View) drop(a Area, p dispersion.Point) (dispersion.Point, Lie, bool) {
 		}
 	}
 	return entry, 0, false
+}
+
+// lastEntry returns where a ball on its way to p in area a last came from ground
+// without such a penalty: two waters that touch, or of which one lies on the
+// other, are one.
+func (v *View) lastEntry(a Area, p dispersion.Point) dispersion.Point {
+	const before = 1e-6 // metres
+	at := a.lastEntry(p)
+	for range v.areas {
+		away := math.Hypot(at.X, at.Y)
+		if away <= before {
+			break
+		}
+		s := (away - before) / away
+		back := dispersion.Point{X: s * at.X, Y: s * at.Y}
+		i := len(v.areas) - 1
+		for i >= 0 && !v.areas[i].Contains(back) {
+			i--
+		}
+		if i < 0 || v.areas[i].Ground.Penalty != DropOnLine {
+			break
+		}
+		at = v.areas[i].lastEntry(back)
+	}
+	return at
 }
 
 // lastEntry returns where the straight line from the ball, at 0, to p last

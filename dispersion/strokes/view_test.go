@@ -147,6 +147,39 @@ func TestStrokesByHand(t *testing.T) {
 
 // A drop that would cost more than playing again is not taken: from just short
 // of the burn, with it all the way back to the ball.
+// Two waters that touch are one: where the ball left dry land counts, and not
+// where it came from one to the other.
+func TestDropBehindWatersThatTouch(t *testing.T) {
+	plan := func(waters ...string) *View {
+		all := []string{
+			`{"type":"Feature","properties":{"mark":"tee"},"geometry":{"type":"Point","coordinates":[0,0]}}`,
+			`{"type":"Feature","properties":{"mark":"flag"},"geometry":{"type":"Point","coordinates":[0,150]}}`,
+			polygonFeature(`"lie":"green"`, squareGreen),
+		}
+		for _, w := range waters {
+			all = append(all, polygonFeature(`"lie":"water"`, w))
+		}
+		v, err := mustHole(t, []byte(planOf(all...))).FromTee(byHand)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return v
+	}
+	one := plan(`[[-60,60],[60,60],[60,120],[-60,120],[-60,60]]`)
+	two := plan(`[[-60,60],[60,60],[60,90],[-60,90],[-60,60]]`, `[[-60,90],[60,90],[60,120],[-60,120],[-60,90]]`)
+	for _, p := range []dispersion.Point{{X: 30, Y: 110}, {X: -12, Y: 95}, {X: 5, Y: 70}} {
+		a, err := one.Strokes(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		b, err := two.Strokes(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, "strokes", b, a, 1e-6)
+	}
+}
+
 func TestPlayingAgainWhereItIsCheaper(t *testing.T) {
 	dear := straightBaseline{Tee: 1, Fairway: 1, Rough: 9, Green: 1.5}
 	v, err := handHole(t).FromTee(dear)

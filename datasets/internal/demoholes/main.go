@@ -91,7 +91,8 @@ func pond() collection {
 // neighbour on three sides.
 func island() collection {
 	const longitude, latitude = -30.0, 40.0
-	// Good to some centimetres over a hole: a sphere of the Earth's mean radius.
+	// A sphere of the Earth's mean radius: some decimetres off over a hole, which is
+	// invented.
 	degree := math.Pi / 180 * 6371008.8
 	east := degree * math.Cos(latitude*math.Pi/180)
 	at := func(p position) position {

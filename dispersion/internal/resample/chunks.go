@@ -10,6 +10,10 @@ import (
 // part of what a seed means: another size gives other draws.
 const ChunkSize = 1000
 
+// Most is how many resamples may be asked for: each keeps a value or more, and a
+// number mistyped by some digits must not take all memory.
+const Most = 1_000_000
+
 // Chunks calls work for every chunk of [0, total), on as many cores as the
 // runtime may use, and returns when all calls have returned. Chunk c is
 // [lo, hi) = [c·size, min((c+1)·size, total)).
