@@ -13,11 +13,11 @@ import (
 // statistic.
 type Bootstrapped struct {
 	Estimate float64             // of the shots as they are
-	Interval dispersion.Interval // the one to read: bootstrap-t below 20 shots on a side, BCa from there on
+	Interval dispersion.Interval // the one to read: bootstrap-t below 20 shots on a side, BCa with its tails widened from there on
 	Method   string              // how Interval was obtained
 
 	Percentile dispersion.Interval // with the tails widened for small groups
-	BCa        dispersion.Interval // bias-corrected and accelerated
+	BCa        dispersion.Interval // bias-corrected and accelerated, as published
 	T          dispersion.Interval // bootstrap-t, with HasT
 	HasT       bool                // whether there is a bootstrap-t interval: below 20 shots on a side
 
@@ -51,6 +51,7 @@ const studentBelow = 20
 //	BCa          quantiles of θ* at Φ(z₀ + (z₀+z)/(1-a(z₀+z))), z = ∓z((1+level)/2)
 //	             z₀ = Φ⁻¹(share of θ* below θ, ties half)
 //	             a = Σ(Uᵢ/nⱼ)³ / 6[Σ(Uᵢ/nⱼ)²]^1.5,  Uᵢ = (nⱼ-1)(θ₍.₎ⱼ - θ₍ᵢ₎)
+//	             widened as the percentiles are: z = ∓√(n/(n-1))·t(n-1)
 //	bootstrap-t  θ - q·se, q the quantiles of (θ*-θ)/se* at (1±level)/2
 //
 // θ₍ᵢ₎ leaves shot i out, θ₍.₎ⱼ is their mean over stage j, and se and se* are
@@ -63,7 +64,9 @@ const studentBelow = 20
 // of a ratio, an area or a spread, and Fisher's z of a correlation, and undo
 // that at the ends. Percentile intervals are too narrow in small groups, which
 // widening the tails repairs in part; the ends of all three say little below
-// ten shots. Shots must be independent, or follow each other like those of
+// ten shots. The same holds of BCa, so from 20 shots on the one to read is BCa
+// with the same widening; the BCa interval as published stands beside it, to
+// compare with other programs. Shots must be independent, or follow each other like those of
 // other blocks.
 //
 // With blocks too the jackknife leaves out one shot at a time. So JackknifeSE is
@@ -93,7 +96,8 @@ const studentBelow = 20
 // V. Hinkley, Bootstrap Methods and their Application, Cambridge 1997, sections
 // 2.7 and 5.3 (several samples: from memory). T. C. Hesterberg, "What Teachers
 // Should Know About the Bootstrap", The American Statistician 69(4), 2015, pp.
-// 371-386 (the wider tails; the smaller group's n for two: from memory).
+// 371-386 (the wider tails; the smaller group's n for two: from memory). That
+// BCa is widened in the same way is his too (R package resample: from memory).
 func Bootstrap(ctx context.Context, before, after *dispersion.Group, statistic func(before, after []dispersion.Point) (float64, error), o Options) (Bootstrapped, error) {
 	o, err := startBootstrap(ctx, before, after, statistic == nil, o)
 	if err != nil {

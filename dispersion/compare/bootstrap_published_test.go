@@ -73,15 +73,43 @@ func TestPublishedBootstraps(t *testing.T) {
 	within("variance, BCa high", b.BCa.High, 260.4, 3)
 }
 
-// The interval to read keeps its promise on normal shots within 4 binomial SD of
-// 93 %: bootstrap-t at 10 against 10, BCa at 20 against 20.
-func TestBootstrapCoverage(t *testing.T) {
-	for _, n := range []int{10, 20} {
-		got := coverage(t, "bootstrap", [2]int{n, n}, laws[0], 2, func(c context.Context, b, a *dispersion.Group, o Options) (Effect, error) {
-			boot, err := BootstrapMoments(c, b, a, LogAreaRatio, Options{Resamples: 599})
-			i := boot.Interval
-			return Effect{Interval: dispersion.Interval{Low: math.Exp(i.Low), High: math.Exp(i.High), Level: i.Level}}, err
-		})
-		checkCoverage(t, map[int]string{10: "bootstrap-t, 10 v 10", 20: "BCa, 20 v 20"}[n], got, 0.93)
+// Source: t(19) at 0.975 is 2.0930 (any t table). From 20 shots on the interval to
+// read is the BCa interval, as published, of the level that reaches √(20/19)·2.0930
+// standard errors instead of 1.96, so at 95 % that of 96.82 %.
+func TestTheIntervalToReadIsBCaOfAWiderLevel(t *testing.T) {
+	before, after := group(t, sample(t, "setosa")[:20]), group(t, sample(t, "versicolor")[:20])
+	gain := func(b, a dispersion.Moments) (float64, error) { return a.Mean.Y - b.Mean.Y, nil }
+	read, err := BootstrapMoments(ctx, before, after, gain, Options{Seed: 4})
+	if err != nil {
+		t.Fatal(err)
 	}
+	wide, err := BootstrapMoments(ctx, before, after, gain, Options{Seed: 4, Level: math.Erf(math.Sqrt(20.0/19) * 2.093024 / math.Sqrt2)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "low", read.Interval.Low, wide.BCa.Low, 1e-6)
+	near(t, "high", read.Interval.High, wide.BCa.High, 1e-6)
+	if !(read.Interval.Low < read.BCa.Low && read.BCa.High < read.Interval.High) {
+		t.Errorf("%v to read, not wider than %v as published", read.Interval, read.BCa)
+	}
+}
+
+// The interval to read keeps its promise on normal shots, within 4 binomial SD:
+// bootstrap-t of an area at 10 against 10 93 %, BCa with wider tails at 20 against
+// 20 94 %, of an area and of a mean.
+func TestBootstrapCoverage(t *testing.T) {
+	ratio := func(c context.Context, b, a *dispersion.Group, o Options) (Effect, error) {
+		boot, err := BootstrapMoments(c, b, a, LogAreaRatio, Options{Resamples: 599})
+		i := boot.Interval
+		return Effect{Interval: dispersion.Interval{Low: math.Exp(i.Low), High: math.Exp(i.High), Level: i.Level}}, err
+	}
+	// The true gain is 0, which as a ratio is 1.
+	gain := func(c context.Context, b, a *dispersion.Group, o Options) (Effect, error) {
+		boot, err := BootstrapMoments(c, b, a, func(b, a dispersion.Moments) (float64, error) { return a.Mean.Y - b.Mean.Y, nil }, Options{Resamples: 599})
+		i := boot.Interval
+		return Effect{Interval: dispersion.Interval{Low: math.Exp(i.Low), High: math.Exp(i.High), Level: i.Level}}, err
+	}
+	checkCoverage(t, "bootstrap-t of an area, 10 v 10", coverage(t, "bootstrap", [2]int{10, 10}, laws[0], 2, ratio), 0.93)
+	checkCoverage(t, "BCa of an area, 20 v 20", coverage(t, "bootstrap", [2]int{20, 20}, laws[0], 2, ratio), 0.94)
+	checkCoverage(t, "BCa of a mean, 20 v 20", coverage(t, "bootstrap of a mean", [2]int{20, 20}, laws[0], 0, gain), 0.94)
 }

@@ -65,17 +65,19 @@ func (b Bootstrapped) withIntervals(r replicates, o Options) (Bootstrapped, erro
 
 	n := min(b.N1, b.N2)
 	expanded := expandedTail(o.Level, n)
-	low, high := b.bcaShares(o.Level)
-	q := quantilesOf(b.Replicates, expanded, 1-expanded, low, high)
+	z := normalQuantile((1 + o.Level) / 2)
+	low, high := b.bcaShare(-z), b.bcaShare(z)
+	wideLow, wideHigh := b.bcaShare(normalQuantile(expanded)), b.bcaShare(-normalQuantile(expanded))
+	q := quantilesOf(b.Replicates, expanded, 1-expanded, low, high, wideLow, wideHigh)
 	b.Percentile = dispersion.Interval{Low: q[0], High: q[1], Level: o.Level}
 	b.BCa = dispersion.Interval{Low: q[2], High: q[3], Level: o.Level}
 	if !(b.SE > 0) || !(b.Percentile.Low < b.Percentile.High) {
 		return Bootstrapped{}, fmt.Errorf("compare: bootstrap: the statistic is the same for nearly all resamples: %w", dispersion.ErrDegenerate)
 	}
 	b.warnExtreme("percentile", len(b.Replicates), expanded)
-	b.warnExtreme("BCa", len(b.Replicates), min(low, 1-high))
+	b.warnExtreme("BCa", len(b.Replicates), min(wideLow, 1-wideHigh))
 
-	b.Interval, b.Method = b.BCa, "BCa bootstrap"
+	b.Interval, b.Method = dispersion.Interval{Low: q[4], High: q[5], Level: o.Level}, "BCa bootstrap, tails widened"
 	if r.variances != nil {
 		b.studentise(r, o.Level)
 	}
@@ -146,7 +148,7 @@ func (b *Bootstrapped) warnExtreme(name string, n int, tail float64) {
 
 // expandedTail returns Φ(-√(n/(n-1))·t), t being the quantile of t(n-1) that an
 // interval for a mean would use: the share at which a percentile interval is as
-// wide as that one.
+// wide as that one. BCa has the same fault in small groups, and the same mend.
 func expandedTail(level float64, n int) float64 {
 	df := float64(n - 1)
 	t := studentQuantile((1+level)/2, df)
@@ -184,21 +186,18 @@ func correction(values []float64, estimate, tolerance float64) float64 {
 	return normalQuantile(min(max(float64(less+notMore)/2, 0.5), n-0.5) / n)
 }
 
-// bcaShares returns the shares at which the BCa interval cuts the replicates.
-func (b Bootstrapped) bcaShares(level float64) (low, high float64) {
-	share := func(z float64) float64 {
-		z += b.Correction
-		left := 1 - float64(b.Acceleration*z)
-		if left <= 0 { // so skewed that every resample lies on one side
-			if z < 0 {
-				return 0
-			}
-			return 1
+// bcaShare returns the share at which a BCa interval cuts the replicates where
+// one without corrections would at Φ(z).
+func (b Bootstrapped) bcaShare(z float64) float64 {
+	z += b.Correction
+	left := 1 - float64(b.Acceleration*z)
+	if left <= 0 { // so skewed that every resample lies on one side
+		if z < 0 {
+			return 0
 		}
-		return distuv.UnitNormal.CDF(b.Correction + z/left)
+		return 1
 	}
-	z := normalQuantile((1 + level) / 2)
-	return share(-z), share(z)
+	return distuv.UnitNormal.CDF(b.Correction + z/left)
 }
 
 // meanAndSD returns the mean and the standard deviation, with divisor n-1.

@@ -180,7 +180,7 @@ func ExamplePosteriorOf() {
 		return
 	}
 	fmt.Printf("a smaller pattern with probability %.2f\n", tighter)
-	// Output: a smaller pattern with probability 0.94
+	// Output: a smaller pattern with probability 0.91
 }
 
 func ExampleRobustSpreadRatio() {

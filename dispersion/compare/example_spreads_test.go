@@ -71,7 +71,7 @@ func ExampleProbabilityAreaBelow() {
 	p, err := compare.ProbabilityAreaBelow(was, is, 0.64)
 	check(err)
 	fmt.Printf("%.0f %%\n", 100*p)
-	// Output: 68 %
+	// Output: 59 %
 }
 
 // With the prior that says nothing it is the interval of AreaRatio.

@@ -21,20 +21,27 @@ type Prior struct {
 // here are those that [dispersion.Group.MeanEllipse] and [AreaRatio] give.
 func Jeffreys() Prior { return Prior{DF: -1} }
 
-// WeakPrior returns a prior that expects the given standard deviations of side
-// and carry, without any slant, and nothing of the centre. It has 4 degrees of
-// freedom, so counts for about as much as five shots and leaves the area room
-// from a seventh to 1.6 times what it expects (95 %). Where it and the
-// shots disagree, say which it is: it is weak, not absent.
+// WeakPrior returns a prior that thinks the area of a pattern with the given
+// standard deviations of side and carry as likely too small as too large, and
+// says nothing of its slant or its centre. It has 4 degrees of freedom, so counts
+// for about as much as five shots and leaves the area room from 0.37 to 4.3 times
+// the one given (95 %). Where it and the shots disagree, say which it is: it is
+// weak, not absent.
 //
 // Errors: [ErrPrior] for a deviation that is not above 0 and finite.
 func WeakPrior(side, carry float64) (Prior, error) {
-	p := Prior{DF: 4, Scale: dispersion.Cov{XX: side * side, YY: carry * carry}}
+	p := Prior{DF: 4, Scale: dispersion.Cov{XX: weakScale * side * side, YY: weakScale * carry * carry}}
 	if !(side > 0 && carry > 0) {
 		return Prior{}, fmt.Errorf("compare: standard deviations %g and %g: %w", side, carry, ErrPrior)
 	}
 	return p, p.check()
 }
+
+// weakScale is half the median of χ² with 6 degrees of freedom: √|Σ| is that of
+// 2√|Λ₀|/χ²(6), so its median is √|Λ₀| over this. With 1 in its place, which makes
+// the covariance expected that of the deviations, half of all areas would be
+// below 0.37 of the one given, and the smaller of two groups look tighter.
+const weakScale = 5.348120627447120 / 2
 
 func (p Prior) check() error {
 	for _, v := range []float64{p.Mean.X, p.Mean.Y, p.Shots, p.DF, p.Scale.XX, p.Scale.XY, p.Scale.YY} {

@@ -74,8 +74,26 @@ var rivals = []rival{
 	{"AreaRatio", "the ratio of areas", true, 3, fast, ratio(compare.AreaRatio, compare.Options{})},
 	{"AngleSpreadRatio", "the ratio of spreads of angles", false, 3, fast, ratio(compare.AngleSpreadRatio, compare.Options{})},
 	{"RobustSpreadRatio", "the ratio of spreads of the good shots", false, 10, robust, ratio(compare.RobustSpreadRatio, fewRobust)},
-	{"PosteriorAreaRatio, ¾ as wide after", "the ratio of areas with a weak prior of 6 and 8 yards", true, 3, fast, func(_ context.Context, p pair) (answer, error) {
-		prior, err := compare.WeakPrior(6, 8)
+	{"PosteriorAreaRatio, ¾ as wide after", "the ratio of areas with a weak prior of 6 and 8 yards, the spreads before", true, 3, fast, posterior(6, 8)},
+	{"PosteriorAreaRatio, ¾ as wide after, a prior too small", "the same with a weak prior of 3 and 4 yards", true, 3, fast, posterior(3, 4)},
+	{"BootstrapMoments of a mean", "the gain in carry by resampling", false, 3, booted, bootstrapped(func(b, a dispersion.Moments) (float64, error) {
+		return a.Mean.Y - b.Mean.Y, nil
+	})},
+	{"BootstrapMoments of LogAreaRatio", "the log ratio of areas by resampling", true, 3, booted, bootstrapped(compare.LogAreaRatio)},
+	{"AnyDifference", "any difference at all, by energy distance; no interval", false, 2, energy, func(ctx context.Context, p pair) (answer, error) {
+		d, err := compare.AnyDifference(ctx, p.before, p.after, fewSplits)
+		return answer{p: d.P, hasP: true}, err
+	}},
+	{"Spreads", "any difference of spreads, here of two; no interval", false, 3, fast, func(ctx context.Context, p pair) (answer, error) {
+		d, err := compare.Spreads(ctx, []*dispersion.Group{p.before, p.after}, compare.Options{})
+		return answer{p: d.P, hasP: true}, err
+	}},
+}
+
+// posterior holds the ratio of areas against that of groups of which the second is narrower.
+func posterior(side, carry float64) func(context.Context, pair) (answer, error) {
+	return func(_ context.Context, p pair) (answer, error) {
+		prior, err := compare.WeakPrior(side, carry)
 		if err != nil {
 			return answer{}, err
 		}
@@ -89,19 +107,7 @@ var rivals = []rival{
 		}
 		e, err := compare.PosteriorAreaRatio(before, after, level)
 		return held(e, narrower*narrower), err
-	}},
-	{"BootstrapMoments of a mean", "the gain in carry by resampling", false, 3, booted, bootstrapped(func(b, a dispersion.Moments) (float64, error) {
-		return a.Mean.Y - b.Mean.Y, nil
-	})},
-	{"BootstrapMoments of LogAreaRatio", "the log ratio of areas by resampling", true, 3, booted, bootstrapped(compare.LogAreaRatio)},
-	{"AnyDifference", "any difference at all, by energy distance; no interval", false, 2, energy, func(ctx context.Context, p pair) (answer, error) {
-		d, err := compare.AnyDifference(ctx, p.before, p.after, fewSplits)
-		return answer{p: d.P, hasP: true}, err
-	}},
-	{"Spreads", "any difference of spreads, here of two; no interval", false, 3, fast, func(ctx context.Context, p pair) (answer, error) {
-		d, err := compare.Spreads(ctx, []*dispersion.Group{p.before, p.after}, compare.Options{})
-		return answer{p: d.P, hasP: true}, err
-	}},
+	}
 }
 
 // held tells whether the interval of an effect holds the truth.

@@ -63,8 +63,8 @@ numbers of blocks.
 The methods that are meant to hold on a shape should hold in 94 %% on normal shots, 92 %% on t(5), 90 %% on t(3) and with 10 %% mishits.
 **Bold**: short of that by more than two standard errors. AreaRatio, the posterior and the bootstrap of the log area are
 about the area of normal shots, which few wild balls decide: outside the first column they fail by design, and are not held
-to it. SpreadRatio stands beside them for that. The weak prior of the posterior lets an area be far smaller than it expects and hardly larger, so
-it pulls the smaller of two uneven groups in: at 10 v 30 that shows.
+to it. SpreadRatio stands beside them for that. A weak prior weighs more in the smaller of two uneven groups, so one that expects too small a
+pattern makes that group look tighter: with a prior of half the spreads that shows at 10 v 30, and is what such a prior says.
 `, seed)
 	for _, m := range rivals {
 		fmt.Fprintf(&b, "\n## %s\n\nAsks for %s.\n\n| shots |", m.name, m.asks)
