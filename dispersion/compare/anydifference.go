@@ -50,7 +50,7 @@ func AnyDifference(ctx context.Context, before, after *dispersion.Group, o Optio
 	return splitTest{
 		n1: n1, n2: n2, tag: "any difference", what: "energy distance", mirrored: true,
 		// Of sides that are equal the energy is 0, but for the rounding of these sums.
-		unit: 1e-6 * d.total / float64(d.n),
+		unit: 1e-3 * d.total / float64(d.n*d.n),
 		statistic: func() func(resample.Split) (float64, error) {
 			return func(s resample.Split) (float64, error) { return d.energy(s), nil }
 		},

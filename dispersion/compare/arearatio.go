@@ -62,7 +62,7 @@ func AreaRatio(ctx context.Context, before, after *dispersion.Group, o Options) 
 		N1: n1, N2: n2,
 		Estimate: ratio / law.Quantile(0.5), Null: 1,
 		Interval: dispersion.Interval{Low: ratio / upperF(tail, df2, df1), High: ratio / law.Quantile(tail), Level: o.Level},
-		P:        min(1, 2*min(law.CDF(ratio), law.Survival(ratio))), HasP: true,
+		P:        min(1, 2*min(lowerTail(ratio, df2, df1), upperTail(ratio, df2, df1))), HasP: true,
 		Seed: o.Seed,
 	}
 	reach := func(n1, n2 int) float64 {

@@ -64,13 +64,13 @@ func Bookend(ctx context.Context, oldFirst, fresh, oldLast *dispersion.Group, o 
 func BookendGain(ctx context.Context, name, unit string, oldFirst, fresh, oldLast []float64, o Options) (Bookended, error) {
 	var b Bookended
 	var err error
-	if b.First, err = MeanGain(ctx, name, unit, oldFirst, fresh, o); err != nil {
+	if b.First, err = MeanGain(ctx, name, unit, oldFirst, fresh, o.third(0)); err != nil {
 		return Bookended{}, err
 	}
-	if b.Last, err = MeanGain(ctx, name, unit, oldLast, fresh, o); err != nil {
+	if b.Last, err = MeanGain(ctx, name, unit, oldLast, fresh, o.third(1)); err != nil {
 		return Bookended{}, err
 	}
-	if b.Drift, err = MeanGain(ctx, NameDrift, unit, oldFirst, oldLast, o); err != nil {
+	if b.Drift, err = MeanGain(ctx, NameDrift, unit, oldFirst, oldLast, o.third(2)); err != nil {
 		return Bookended{}, err
 	}
 	b.Drift.NoBetter = true
@@ -107,10 +107,21 @@ func BookendGain(ctx context.Context, name, unit string, oldFirst, fresh, oldLas
 	return b, err
 }
 
+// third returns the options for one of three parts that report their progress as
+// one, each a third of it.
+func (o Options) third(part int) Options {
+	if report := o.Progress; report != nil {
+		const each = 1000
+		o.Progress = func(done, total int) { report(part*each+int(int64(done)*each/int64(total)), 3*each) }
+	}
+	return o
+}
+
 // Judge returns the verdict on the gain, against the smallest change worth
 // having. It is that of [Judge] on the mean of the two old ends, and it stands
 // if each end alone, which has fewer balls, supports it: with C at least 80 %
-// where the verdict asks for 97.5, better than even where it asks for 80. Else
+// where the verdict asks for 97.5, at most 20 % where it asks for 2.5, better than
+// even where it asks for 80. Else
 // the old swing moved so much that the answer depends on the end that the new
 // one is held against: then it is "can't tell", with the caveat [Drifted].
 //
@@ -144,7 +155,7 @@ func (b Bookended) Judge(smallest float64) (Verdict, error) {
 	case Probably:
 		stands = min(first.Confidence, last.Confidence) >= 0.50
 	case NoGainWorth:
-		stands = max(first.Confidence, last.Confidence) <= 0.50
+		stands = max(first.Confidence, last.Confidence) <= 0.20
 	case Worse:
 		stands = min(first.ConfidenceWorse, last.ConfidenceWorse) >= 0.80
 	}

@@ -79,7 +79,7 @@ const studentBelow = 20
 //
 // The statistic is called from several goroutines at once, with slices that are
 // its own only during the call; it may reorder them. Below 20 shots on a side it
-// is called n₁+n₂+1 times as often. [BootstrapMoments] is far faster where
+// is called about n₁+n₂ times as often. [BootstrapMoments] is far faster where
 // moments are enough.
 //
 // Errors: [ErrMissing]; [dispersion.ErrLevel], [ErrResamples], [ErrBlock];

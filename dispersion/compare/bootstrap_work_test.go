@@ -110,6 +110,11 @@ func TestCancelledWithin50ms(t *testing.T) {
 			_, err := PickedGain(c, "", "", values, hundred[:maxPicked], Picking{BestStage, maxPicked, maxPicked}, Options{Resamples: 99999})
 			return err
 		},
+		"PickedGain of a long run": func(c context.Context) error {
+			hundred := slices.Concat(values, values)
+			_, err := PickedGain(c, "", "", values, hundred[:maxPicked], Picking{StoppedWhenGood, 1, maxPicked}, Options{})
+			return err
+		},
 	} {
 		soonest := time.Hour
 		for range 3 {

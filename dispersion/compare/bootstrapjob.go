@@ -31,12 +31,13 @@ type job struct {
 	plans       []*resample.Plan // one for each stage
 	sizes       []int
 	evaluator   func() evaluator
+	block       int  // shots in a row drawn together
 	batch       int  // resamples evaluated at a time
 	studentised bool // whether to take a standard error within each resample
 }
 
 func newJob(groups []*dispersion.Group, block, batch int) job {
-	j := job{batch: batch}
+	j := job{block: block, batch: batch}
 	smallest := math.MaxInt
 	for _, g := range groups {
 		j.plans = append(j.plans, resample.NewPlan(g.N(), block))
@@ -142,10 +143,11 @@ type jackknife struct {
 	shots  [][]int     // of each stage
 	values [][]float64 // the statistic without each of them
 	memo   [][]float64 // by shot: shots drawn twice are left out once
+	order  bool        // with blocks a statistic may look at the order: then each is left out by itself
 }
 
 func (j job) newJackknife() *jackknife {
-	k := &jackknife{plans: j.plans}
+	k := &jackknife{plans: j.plans, order: j.block > 1}
 	for _, n := range j.sizes {
 		shots := make([]int, n)
 		for i := range shots {
@@ -168,7 +170,7 @@ func (k *jackknife) leaveOut(ctx context.Context, e evaluator) error {
 			k.memo[s][i] = math.NaN()
 		}
 		for place, shot := range shots {
-			if math.IsNaN(k.memo[s][shot]) {
+			if k.order || math.IsNaN(k.memo[s][shot]) {
 				if err := ctx.Err(); err != nil {
 					return err
 				}

@@ -27,7 +27,8 @@ func (d DeviceError) check() error {
 
 // GainBehindError returns the gain as it stands with a device of that error. The
 // random part is already in the spread of the shots, and so in the interval. The
-// shift is not, and no number of balls averages it out: both ends move by it.
+// shift is not, and no number of balls averages it out: both ends move by it, and
+// [Judge] holds the gain that is left behind it against the smallest worth having.
 //
 // A column that the device calculates from others, as carry often is in a bay,
 // inherits their errors and those of the model: give it a Shift where club, ball
@@ -43,6 +44,7 @@ func GainBehindError(e Effect, d DeviceError) (Effect, error) {
 	}
 	e.Interval.Low -= d.Shift
 	e.Interval.High += d.Shift
+	e.Shift += d.Shift
 	if d.Shift > 0 {
 		e.HasP, e.P, e.PFloor = false, 0, 0
 		e.Method += fmt.Sprintf("; widened by a device shift of %g", d.Shift)
@@ -119,7 +121,11 @@ func ShownAreaRatio(ratio, sd, random float64) (float64, error) {
 	if !(ratio > 0 && sd > 0) || math.IsInf(ratio, 1) || math.IsInf(sd, 1) {
 		return 0, fmt.Errorf("compare: an area ratio of %g at a standard deviation of %g: %w", ratio, sd, ErrPlan)
 	}
-	hidden := math.Hypot(1, random/sd) // (sd² + error²)/sd², its root
-	error2 := random / sd / hidden
-	return ratio/hidden/hidden + error2*error2, nil
+	// By the larger of the two, so that no quotient overflows.
+	if random > sd {
+		q := sd / random
+		return (ratio*q*q + 1) / (q*q + 1), nil
+	}
+	q := random / sd
+	return (ratio + q*q) / (1 + q*q), nil
 }

@@ -1,6 +1,7 @@
 package compare
 
 import (
+	"errors"
 	"fmt"
 	"math"
 
@@ -67,14 +68,14 @@ func DriftOrStages(name, unit string, stages []Run, level float64) (DriftCheck, 
 		return DriftCheck{}, err
 	}
 	var at, values []float64
-	for _, s := range stages {
+	for j, s := range stages {
 		if len(s.At) != len(s.Values) || len(s.At) == 0 {
 			return DriftCheck{}, fmt.Errorf("compare: %d places of %d shots: %w", len(s.At), len(s.Values), ErrPairs)
 		}
+		if err := errors.Join(checkSide(fmt.Sprintf("among the places of stage %d", j+1), s.At), checkStage(j, s.Values)); err != nil {
+			return DriftCheck{}, err
+		}
 		at, values = append(at, s.At...), append(values, s.Values...)
-	}
-	if err := checkValues(at, values); err != nil {
-		return DriftCheck{}, err
 	}
 	k, n := len(stages), len(values)
 	if need := max(k, 2) + 3; k < 2 || n < need {
@@ -135,3 +136,6 @@ func momentsOf(x, y []float64) dispersion.Moments {
 func upperTail(f, df1, df2 float64) float64 {
 	return mathext.RegIncBeta(df2/2, df1/2, df2/(df2+df1*max(0, f)))
 }
+
+// lowerTail returns P(F < f) for f above 0, which is P(1/F > 1/f).
+func lowerTail(f, df1, df2 float64) float64 { return upperTail(1/f, df2, df1) }

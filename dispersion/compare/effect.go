@@ -29,6 +29,7 @@ type Effect struct {
 	N1, N2             int     // shots before, after
 	Estimate, Null     float64
 	Interval           dispersion.Interval
+	Shift              float64 // of that, how much at either end no number of shots narrows: see [GainBehindError]
 	DF                 float64 // degrees of freedom of the t that the interval came from; 0 if it came from none
 	LessIsBetter       bool    // of a gain: a smaller value is the better one; of ratios it always is
 	NoBetter           bool    // neither way is better in itself, as with a shift to one side
@@ -67,6 +68,7 @@ func (e Effect) MarshalJSON() ([]byte, error) {
 		High         float64  `json:"high"`
 		Level        float64  `json:"level"`
 		DF           float64  `json:"df"`
+		Shift        float64  `json:"device_shift,omitempty"`
 		LessIsBetter bool     `json:"less_is_better"`
 		NoBetter     bool     `json:"no_better"`
 		P            *float64 `json:"p"`
@@ -76,7 +78,7 @@ func (e Effect) MarshalJSON() ([]byte, error) {
 		Warnings     []string `json:"warnings"`
 	}{
 		e.Name, e.Unit, e.Method, e.Before, e.After, e.N1, e.N2, e.Estimate, e.Null,
-		e.Interval.Low, e.Interval.High, e.Interval.Level, e.DF, e.LessIsBetter, e.NoBetter,
+		e.Interval.Low, e.Interval.High, e.Interval.Level, e.DF, e.Shift, e.LessIsBetter, e.NoBetter,
 		p, floor, e.Seed, e.Resamples, warnings,
 	})
 }
@@ -94,7 +96,7 @@ func (e Effect) checked() (Effect, error) {
 }
 
 func (e Effect) sound() bool {
-	for _, v := range []float64{e.Before, e.After, e.Estimate, e.Interval.Low, e.Interval.High, e.DF, e.P, e.PFloor} {
+	for _, v := range []float64{e.Before, e.After, e.Estimate, e.Interval.Low, e.Interval.High, e.DF, e.Shift, e.P, e.PFloor} {
 		if math.IsNaN(v) || math.IsInf(v, 0) {
 			return false
 		}

@@ -42,13 +42,14 @@ var (
 	// ErrPlan is returned for planning inputs that make no sense.
 	ErrPlan = errors.New("planning needs a spread and a gain above 0, a ratio above 0 other than 1, and a power between the share of false alarms and 1")
 
-	// ErrOutOfReach is returned where more than a million balls would be needed.
-	ErrOutOfReach = errors.New("more than a million balls a stage would be needed")
+	// ErrOutOfReach is returned where more balls would be needed than anybody hits:
+	// a million a stage, or a thousand for a mishit rate.
+	ErrOutOfReach = errors.New("more balls a stage would be needed than anybody hits")
 )
 
 // A ValueError names a value that can't be used.
 type ValueError struct {
-	Side   string  // "before" or "after"
+	Side   string  // "before", "after", "in stage 2", …
 	Index  int     // of the value in its input, from 0
 	Value  float64 // as given
 	Reason string
@@ -71,7 +72,7 @@ func (e *CountError) Error() string {
 	if e.Side != "" {
 		text += " " + e.Side
 	}
-	return text + " can't be: at least one ball is needed, and between none and all of them mishit"
+	return text + " can't be: at least one ball is needed, ten million at most, and between none and all of them mishit"
 }
 
 // A NoValueError tells that some resamples leave the statistic without a value,
@@ -113,7 +114,7 @@ type LevelWarning struct {
 }
 
 func (w *LevelWarning) Error() string {
-	return fmt.Sprintf("with so few shots the interval holds the truth in %.3g %% of lessons and not in %.3g; it takes %d of each", 100*w.Attained, 100*w.Asked, w.Need)
+	return fmt.Sprintf("with so few shots the interval holds the truth in %.6g %% of lessons and not in %.6g; it takes %d of each", 100*w.Attained, 100*w.Asked, w.Need)
 }
 
 // A FewShotsWarning accompanies an answer from so few shots that it says

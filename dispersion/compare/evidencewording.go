@@ -116,6 +116,9 @@ func (s SpeedCheck) Line() string {
 func (p Picked) Sentence() string {
 	e := p.Corrected
 	v := Verdict{Effect: e, Fits: e.Interval, Smallest: max((e.Interval.High-e.Interval.Low)/2, math.SmallestNonzeroFloat64)}
+	if p.Shown*p.Inflation < 0 || math.Abs(p.Inflation) > math.Abs(p.Shown) {
+		return fmt.Sprintf("The balls shown are %s, and picking alone makes them look %s: what is left fits anything %s.", v.end(p.Shown), v.end(p.Inflation), v.rangeText())
+	}
 	return fmt.Sprintf("The balls shown are %s, and picking them does %s of that by itself: what is left fits anything %s.",
 		v.end(p.Shown), strings.TrimSpace(v.amount(p.Inflation)+" "+e.Unit), v.rangeText())
 }
@@ -133,15 +136,17 @@ func (s Score) Sentence() string {
 	if !s.Held {
 		held = "these balls don't fit that"
 	}
-	if e.ratio() {
+	more := e.Estimate - s.Expected
+	switch {
+	case e.Name == NameAreaRatio: // in words of the radius, as everywhere
+		return fmt.Sprintf("Expected was %s: %s; measured was %s.", v.end(math.Sqrt(s.Expected)), held, v.end(math.Sqrt(e.Estimate)))
+	case e.ratio():
 		return fmt.Sprintf("Expected was %s: %s; measured was %s.", v.end(s.Expected), held, v.end(e.Estimate))
-	}
-	than := "more"
-	if s.Off < 0 {
-		than = "less"
+	case e.Name == NameMishitRateChange:
+		return fmt.Sprintf("Expected was %s mishits in 100: %s. Measured was %s, so %s than expected.", v.end(s.Expected), held, v.end(e.Estimate), v.end(more))
 	}
 	return fmt.Sprintf("Expected was %s: %s. Measured was %s, so %s %s than expected.", v.end(s.Expected), held, v.end(e.Estimate),
-		strings.TrimSpace(v.amount(s.Off)+" "+e.Unit), than)
+		strings.TrimSpace(v.amount(more)+" "+e.Unit), direction(more >= 0, "more", "less"))
 }
 
 // Line returns the score for the statistician.

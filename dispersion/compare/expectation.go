@@ -12,7 +12,7 @@ import (
 type Score struct {
 	Expected float64
 	Effect   Effect
-	Off      float64 // estimate minus expected: below 0 if too much was expected
+	Off      float64 // how far beyond what was expected: below 0 if too much was; see [ScoreExpectation]
 	Held     bool    // the interval holds what was expected
 }
 
@@ -21,7 +21,11 @@ type Score struct {
 // expectation outside it was wrong for this lesson, and one inside it is not yet
 // right.
 //
-// Errors: [ErrExpectation]; [ErrEffect].
+// Off is the estimate minus what was expected, turned so that more is better:
+// the other way round where less is, and for ratios, where it is the logarithm of
+// the expected radius over the measured one.
+//
+// Errors: [ErrExpectation], also for a ratio not above 0; [ErrEffect].
 func ScoreExpectation(e Effect, expected float64) (Score, error) {
 	if math.IsNaN(expected) || math.Abs(expected) > dispersion.MaxCoordinate {
 		return Score{}, fmt.Errorf("compare: expected %g: %w", expected, ErrExpectation)
@@ -29,10 +33,27 @@ func ScoreExpectation(e Effect, expected float64) (Score, error) {
 	if !e.sound() {
 		return Score{}, fmt.Errorf("compare: expectation of %q: %w", e.Name, ErrEffect)
 	}
+	if e.ratio() && !(expected > 0) {
+		return Score{}, fmt.Errorf("compare: expected %g times: %w", expected, ErrExpectation)
+	}
 	return Score{
-		Expected: expected, Effect: e, Off: e.Estimate - expected,
+		Expected: expected, Effect: e, Off: e.better(e.Estimate) - e.better(expected),
 		Held: e.Interval.Low <= expected && expected <= e.Interval.High,
 	}, nil
+}
+
+// better turns a value of the effect so that more is better and no change is 0:
+// of ratios it is minus the logarithm of that of the radii.
+func (e Effect) better(v float64) float64 {
+	switch {
+	case e.Name == NameAreaRatio:
+		return -math.Log(v) / 2
+	case e.ratio():
+		return -math.Log(v)
+	case e.LessIsBetter:
+		return -v
+	}
+	return v
 }
 
 // A Calibration tells how good the expectations of many lessons were.
@@ -41,15 +62,15 @@ type Calibration struct {
 	HeldShare     dispersion.Interval // of the share held, Wilson
 	Level         float64             // of the intervals that held: a perfect forecaster is held in this share
 
-	// MeanOff is the mean of estimate minus expected, with its interval; below 0
-	// where too much was expected. MeanAbsOff is how far off on average.
+	// MeanOff is the mean of [Score.Off], with its interval; below 0 where too much
+	// was expected. MeanAbsOff is how far off on average.
 	MeanOff         float64
 	MeanOffInterval dispersion.Interval
 	MeanAbsOff      float64
 
-	// Delivered is what was measured over what was expected, sum over sum: 0.4
-	// where gains come out at two fifths of the forecast. It is 0 with
-	// HasDelivered false where the expectations sum to 0 or less.
+	// Delivered is what was measured over what was expected, sum over sum, both
+	// turned as Off is: 0.4 where gains come out at two fifths of the forecast. It is
+	// 0 with HasDelivered false where the expectations sum to no gain.
 	Delivered    float64
 	HasDelivered bool
 }
@@ -82,8 +103,8 @@ func Calibrate(scores []Score) (Calibration, error) {
 		if again.Held {
 			c.Held++
 		}
-		expected += s.Expected
-		measured += e.Estimate
+		expected += e.better(s.Expected)
+		measured += e.better(e.Estimate)
 	}
 	var err error
 	if c.HeldShare, err = WilsonInterval(c.Held, c.Lessons, c.Level); err != nil {

@@ -113,19 +113,24 @@ func MeanGain(ctx context.Context, name, unit string, before, after []float64, o
 }
 
 func checkValues(before, after []float64) error {
-	for i := range len(before) + len(after) {
-		side, index, v := "before", i, 0.0
-		if i < len(before) {
-			v = before[i]
-		} else {
-			side, index = "after", i-len(before)
-			v = after[index]
-		}
+	if err := checkSide("before", before); err != nil {
+		return err
+	}
+	return checkSide("after", after)
+}
+
+// checkStage checks the values of stage j, from 0.
+func checkStage(j int, values []float64) error {
+	return checkSide(fmt.Sprintf("in stage %d", j+1), values)
+}
+
+func checkSide(side string, values []float64) error {
+	for i, v := range values {
 		if math.IsNaN(v) || math.IsInf(v, 0) {
-			return fmt.Errorf("compare: %w", &ValueError{side, index, v, "leave it out or correct it"})
+			return fmt.Errorf("compare: %w", &ValueError{side, i, v, "leave it out or correct it"})
 		}
 		if math.Abs(v) > dispersion.MaxCoordinate {
-			return fmt.Errorf("compare: %w", &ValueError{side, index, v, "too large to be squared"})
+			return fmt.Errorf("compare: %w", &ValueError{side, i, v, "too large to be squared"})
 		}
 	}
 	return nil

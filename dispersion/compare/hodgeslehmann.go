@@ -126,6 +126,9 @@ func withRankSumP(ctx context.Context, e Effect, pooled []float64, o Options) (E
 		return Effect{}, err
 	}
 	e.P, e.PFloor, e.Resamples = perm.P, perm.PFloor, perm.Splits
+	if perm.Exact { // the least and the largest sum are as far from the mean
+		e.PFloor = 2 / float64(perm.Splits)
+	}
 	e.Method = method + perm.Method
 	return e, nil
 }

@@ -126,6 +126,7 @@ func AlsoSeen(verdicts []Verdict) ([]Verdict, error) {
 		v.Confidence, v.ConfidenceWorse = min(v.Confidence, gain), min(v.ConfidenceWorse, loss)
 		if v.Kind != kind {
 			*v = v.withCaveat(OneOfSeveral)
+			v.MoreBalls = 0 // planned for a single question
 		}
 	}
 	return out, nil

@@ -75,7 +75,7 @@ func checkJudged(e Effect, smallest float64, what string) error {
 // JudgeSpread returns the verdict on a spread that both ways of measuring it
 // allow: [SpreadRatio], which holds for wild balls, and [AreaRatio], which is
 // exact for normal shots. A gain, no gain and a loss each need both; where the
-// two verdicts differ the answer rests on one or two wild balls, and the
+// two verdicts differ the answer may rest on one or two wild balls, and the
 // verdict says so. Smallest is the share by which the radius must shrink.
 //
 // Errors: those of [Judge]; [ErrUnlike] for other effects than a spread ratio
@@ -105,10 +105,11 @@ type gain struct {
 	estimate, low, high float64
 	delta               float64 // the smallest change worth having
 	quantile            float64 // of the law at the interval's ends
+	shift               float64 // how much of the interval, at either end, is no chance
 }
 
 func gainOf(e Effect, smallest float64) gain {
-	g := gain{estimate: e.Estimate, low: e.Interval.Low, high: e.Interval.High, delta: smallest}
+	g := gain{estimate: e.Estimate, low: e.Interval.Low, high: e.Interval.High, delta: smallest, shift: e.Shift}
 	g.quantile = studentQuantile((1+e.Interval.Level)/2, e.DF)
 	switch {
 	case e.ratio():
@@ -133,10 +134,13 @@ func (g gain) reach(threshold float64) float64 {
 	if distance < 0 {
 		half = g.high - g.estimate
 	}
+	// What a device may be off by comes off the distance whole, and not as chance.
+	half -= g.shift
+	distance = math.Copysign(max(0, math.Abs(distance)-g.shift), distance)
 	switch {
 	case distance == 0:
 		return 0
-	case half == 0:
+	case half <= 0:
 		return math.Inf(int(math.Copysign(1, distance)))
 	}
 	return distance / half * g.quantile
@@ -156,7 +160,7 @@ func moreBalls(g gain, e Effect, smallest float64) int {
 		need, err = BallsForArea((1-smallest)*(1-smallest), planPower, planLevel)
 	} else {
 		// The spread of a single shot that explains the interval's width.
-		sd := (g.high - g.low) / 2 / g.quantile / math.Sqrt(1/float64(e.N1)+1/float64(e.N2))
+		sd := ((g.high-g.low)/2 - g.shift) / g.quantile / math.Sqrt(1/float64(e.N1)+1/float64(e.N2))
 		need, err = BallsForCarry(sd, g.delta, planPower, planLevel)
 	}
 	if err != nil {

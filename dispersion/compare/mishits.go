@@ -37,8 +37,12 @@ func WilsonInterval(k, n int, level float64) (dispersion.Interval, error) {
 	return dispersion.Interval{Low: low, High: high, Level: level}, nil
 }
 
+// mostCounted is of how many balls a rate may be. Every table with their margins
+// is gone through for Fisher's p.
+const mostCounted = 10_000_000
+
 func checkCount(side string, k, n int) error {
-	if n < 1 || k < 0 || k > n {
+	if n < 1 || n > mostCounted || k < 0 || k > n {
 		return fmt.Errorf("compare: %w", &CountError{Side: side, Mishits: k, Of: n})
 	}
 	return nil

@@ -1,6 +1,7 @@
 package compare
 
 import (
+	"context"
 	"math"
 
 	"gonum.org/v1/gonum/stat/distuv"
@@ -42,9 +43,9 @@ func bestOfNormal(k, n int) float64 {
 // whose distribution function is carried along on Gauss-Legendre nodes (D. V.
 // Lindley, "The Theory of Queues with a Single Server", Mathematical Proceedings
 // of the Cambridge Philosophical Society 48(2), 1952, pp. 277-289).
-func bestRunOfNormal(k, n int) float64 {
+func bestRunOfNormal(ctx context.Context, k, n int) (float64, error) {
 	if k == n {
-		return 0
+		return 0, nil
 	}
 	finest := math.Sqrt(1/float64(n-1) - 1/float64(n)) // of the steps of the walk
 	top := 8.5 * math.Sqrt(1/float64(k)-1/float64(n))
@@ -58,6 +59,9 @@ func bestRunOfNormal(k, n int) float64 {
 		sd := math.Sqrt(1/float64(j) - 1/float64(j+1))
 		from := 0
 		for i, x := range nodes {
+			if i%64 == 0 && ctx.Err() != nil {
+				return 0, ctx.Err()
+			}
 			for nodes[from] < x-8.5*sd {
 				from++
 			}
@@ -74,7 +78,7 @@ func bestRunOfNormal(k, n int) float64 {
 	for i, p := range below {
 		mean += weights[i] * (1 - p)
 	}
-	return mean
+	return mean, nil
 }
 
 // The Gauss-Legendre rule of eight points on [-1, 1] (M. Abramowitz, I. A.

@@ -58,8 +58,8 @@ func PlanCarry(stages [][]float64, gain, power, level float64) (Plan, error) {
 // freedom.
 func pooledSD(stages [][]float64) (sd, df float64, err error) {
 	n, scale := 0, 0.0
-	for _, x := range stages {
-		if err := checkValues(nil, x); err != nil {
+	for j, x := range stages {
+		if err := checkStage(j, x); err != nil {
 			return 0, 0, err
 		}
 		if len(x) > 0 {

@@ -181,7 +181,7 @@ func (t splitTest) run(ctx context.Context, o Options) (Permutation, error) {
 		r.Method = fmt.Sprintf("p by permutation of the %s, %d random splits", t.what, r.Splits)
 	}
 	if line := 1 - o.Level; r.Exact && r.PFloor > line {
-		need := max(t.n1, t.n2)
+		need := 1
 		for t.floor(need, need) > line && need < 1000 {
 			need++
 		}

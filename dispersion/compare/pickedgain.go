@@ -57,7 +57,7 @@ func PickedGain(ctx context.Context, name, unit string, before, picked []float64
 	if err != nil {
 		return Picked{}, err
 	}
-	inflation, err := PickInflation(p)
+	inflation, err := pickInflation(ctx, p)
 	if err != nil {
 		return Picked{}, err
 	}

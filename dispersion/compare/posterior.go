@@ -76,7 +76,7 @@ type Posterior struct {
 // wild ball widens everything.
 //
 // Errors: [ErrMissing]; [ErrPrior]; *[dispersion.TooFewError] where prior and
-// shots together have two degrees of freedom or fewer, which without a prior is
+// shots together have fewer than two degrees of freedom, which without a prior is
 // below 3 shots; [dispersion.ErrDegenerate] where neither the prior nor the shots
 // have an area.
 //

@@ -4,6 +4,8 @@ import (
 	"context"
 	"math"
 	"slices"
+
+	"gonum.org/v1/gonum/stat/combin"
 )
 
 // A rankSum is the null distribution of the sum of the ranks of one side: how
@@ -115,8 +117,11 @@ func orderForInterval(ctx context.Context, n1, n2 int, tail float64) (k int, att
 		pairs := float64(n1) * float64(n2)
 		sd := math.Sqrt(pairs * float64(n1+n2+1) / 12)
 		// P(U < k) = P(U <= k-1), with half a step for continuity.
-		k = max(1, int(math.Floor(pairs/2+normalQuantile(tail)*sd+0.5)))
-		return k, tail, nil
+		if k = int(math.Floor(pairs/2 + normalQuantile(tail)*sd + 0.5)); k > 1 {
+			return k, tail, nil
+		}
+		// All differences: what is outside is the one split with no pair that way.
+		return 1, max(tail, math.Exp(-combin.LogGeneralizedBinomial(float64(n1+n2), float64(n1)))), nil
 	}
 	ranks := make([]int, n1+n2)
 	for i := range ranks {

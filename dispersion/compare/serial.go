@@ -47,8 +47,8 @@ func SerialCorrelation(stages ...[]float64) (Serial, error) {
 	}
 	var s Serial
 	var neighbours, squares, steps float64
-	for _, x := range stages {
-		if err := checkValues(nil, x); err != nil {
+	for j, x := range stages {
+		if err := checkStage(j, x); err != nil {
 			return Serial{}, err
 		}
 		if len(x) < 3 {
@@ -99,10 +99,14 @@ func IfCorrelated(e Effect, r float64) (dispersion.Interval, error) {
 		return dispersion.Interval{}, fmt.Errorf("compare: a correlation of %g: %w", r, ErrCorrelation)
 	}
 	times := serialTimes(max(e.N1, e.N2), r)
-	return dispersion.Interval{
+	i := dispersion.Interval{
 		Low:  e.Estimate - (e.Estimate-e.Interval.Low)*times,
 		High: e.Estimate + (e.Interval.High-e.Estimate)*times, Level: e.Interval.Level,
-	}, nil
+	}
+	if math.IsInf(i.Low, 0) || math.IsInf(i.High, 0) {
+		return dispersion.Interval{}, fmt.Errorf("compare: %q: %w", e.Name, dispersion.ErrOverflow)
+	}
+	return i, nil
 }
 
 // serialTimes is how many times as wide the interval of a mean of n must be.

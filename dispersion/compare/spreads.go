@@ -84,7 +84,7 @@ func Spreads(ctx context.Context, stages []*dispersion.Group, o Options) (Spread
 		return SpreadTest{}, fmt.Errorf("compare: spreads: all shots equally far from the middle of their stage: %w", dispersion.ErrDegenerate)
 	}
 	t.F = between / t.DF1 / (within / t.DF2)
-	t.P = fLaw(t.DF1, t.DF2).Survival(t.F)
+	t.P = upperTail(t.F, t.DF1, t.DF2)
 	if math.IsInf(t.F, 0) || math.IsNaN(t.F+t.P) {
 		return SpreadTest{}, fmt.Errorf("compare: spreads: %w", dispersion.ErrOverflow)
 	}

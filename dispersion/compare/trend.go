@@ -54,11 +54,11 @@ func Trend(ctx context.Context, name string, stages [][]float64) (TrendTest, err
 	}
 	t := TrendTest{Name: name}
 	var all []float64
-	for _, s := range stages {
+	for j, s := range stages {
 		if len(s) == 0 {
 			return TrendTest{}, fmt.Errorf("compare: %w", &dispersion.TooFewError{Need: 1, For: "a trend, in each stage,"})
 		}
-		if err := checkValues(all, s); err != nil {
+		if err := checkStage(j, s); err != nil {
 			return TrendTest{}, err
 		}
 		for _, v := range s {

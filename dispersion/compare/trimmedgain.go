@@ -44,7 +44,8 @@ func TrimmedGain(ctx context.Context, name, unit string, before, after []float64
 	if err != nil {
 		return Effect{}, err
 	}
-	z, ok := standardise(before, after)
+	// The values left out must not set the scale: a wild one would cost digits.
+	z, ok := standardise(winsorised(before), winsorised(after))
 	t1, t2 := trim(z.values[:len(before)]), trim(z.values[len(before):])
 	w := welchOf(t1, t2)
 	if !ok || !(w.se > 1e-12) {
@@ -64,16 +65,21 @@ func TrimmedGain(ctx context.Context, name, unit string, before, after []float64
 	}.checked()
 }
 
-// trim returns the summary of h values whose mean is the trimmed one and whose
-// squared standard error, ss/(h-1)/h, is that of the trimmed mean.
-func trim(values []float64) summary {
+// winsorised returns the values in order, those that are trimmed replaced by the
+// nearest ones kept.
+func winsorised(values []float64) []float64 {
 	sorted := slices.Sorted(slices.Values(values))
 	g := int(math.Floor(trimmed * float64(len(sorted))))
-	kept := sorted[g : len(sorted)-g]
-	s := summary{n: float64(len(kept)), mean: summaryOf(kept).mean}
 	for i := range g {
-		sorted[i], sorted[len(sorted)-1-i] = kept[0], kept[len(kept)-1]
+		sorted[i], sorted[len(sorted)-1-i] = sorted[g], sorted[len(sorted)-1-g]
 	}
-	s.ss = summaryOf(sorted).ss
-	return s
+	return sorted
+}
+
+// trim returns, of winsorised values, the summary of h values whose mean is the trimmed one and whose
+// squared standard error, ss/(h-1)/h, is that of the trimmed mean.
+func trim(values []float64) summary {
+	g := int(math.Floor(trimmed * float64(len(values))))
+	kept := values[g : len(values)-g]
+	return summary{n: float64(len(kept)), mean: summaryOf(kept).mean, ss: summaryOf(values).ss}
 }

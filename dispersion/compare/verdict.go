@@ -27,7 +27,7 @@ const (
 	// practice and fatigue ride along.
 	NoBookend Caveat = iota
 	// WildBalls: the two ways of measuring spread lead to different verdicts,
-	// so the answer rests on one or two wild balls.
+	// so the answer may rest on one or two wild balls.
 	WildBalls
 	// ThinBookend: the old swing was hit again at the end, with too few balls to
 	// witness anything.

@@ -36,7 +36,7 @@ func (c Caveat) String() string {
 	case OneOfSeveral:
 		return "Several comparisons were looked at and some look good by luck, so each has to be surer to count."
 	}
-	return "The two ways of measuring the spread lead to different answers: it rests on one or two wild balls."
+	return "The two ways of measuring the spread lead to different answers: it may rest on one or two wild balls."
 }
 
 // Sentence returns the verdict for the pupil.

@@ -60,6 +60,7 @@ func FuzzReadBaseline(f *testing.F) {
 	for _, seed := range []string{
 		handTable, "lie;distance_ft;strokes\nrough;300;2,9\nrough;600;3,4\nrough;200;3\n",
 		"lie,distance_m,strokes\ngreen,1e-300,1\ngreen,2000,50\ngreen,2e-300,1\n", "lie,distance_m,distance_ft,strokes\ntee,,,4\n", "lie,distance_m,strokes\ntee,1e200,4\ntee,1e999,4\n",
+		"lie;distance_ft;strokes\nrough;3;1",
 	} {
 		f.Add(seed)
 	}
@@ -75,7 +76,7 @@ func FuzzReadBaseline(f *testing.F) {
 			_, high := b.Reach(lie)
 			last := 0.0
 			for i := 1; i <= 40 && high > 0; i++ {
-				x := high * float64(i) / 40
+				x := high * (float64(i) / 40) // high itself at the end
 				if x == 0 {
 					continue
 				}
