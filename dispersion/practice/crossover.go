@@ -57,13 +57,15 @@ type CrossoverResult struct {
 // better anyway; as both drills meet that alike, the comparison of drills stands,
 // while the mean gain does not show that either drill works.
 //
-// A pupil with one turn only is kept and counts for the schedules.
+// A turn of which one test is missing, or has too few balls for the measure, is
+// left out with a warning. A pupil with one turn only is kept and counts for the
+// schedules.
 //
 // It takes six pupils, each drill in each period and both schedules.
 //
 // Errors: [ErrStudy]; *[RowError], its row counting trials from 1; *[LevelsError]
 // for too few pupils; those of [FitMixed]. Warnings: those of [FitMixed]; a
-// *[RowError] for each pupil with one turn.
+// *[RowError] for each turn left out and for each pupil with one turn.
 //
 // Reference: S. Senn, Cross-over Trials in Clinical Research, 2nd ed., Wiley 2002,
 // chapter 3.
@@ -71,11 +73,12 @@ func Crossover(p StudyPlan, trials []Trial, o FitOptions) (CrossoverResult, erro
 	if err := p.check(); err != nil {
 		return CrossoverResult{}, err
 	}
-	r := CrossoverResult{Plan: p, Trials: len(trials)}
+	r := CrossoverResult{Plan: p}
 	m, err := r.model(trials)
 	if err != nil {
 		return CrossoverResult{}, err
 	}
+	r.Trials = len(m.Values)
 	if r.Pupils < 6 {
 		return CrossoverResult{}, fmt.Errorf("practice: crossover: %w", &LevelsError{"a crossover, of pupils,", r.Pupils, 6})
 	}
@@ -120,6 +123,7 @@ func (r *CrossoverResult) model(trials []Trial) (Model, error) {
 	teachers := Term{Name: "teachers"}
 	seen := map[string][]Trial{}
 	var pupils, teacherNames []string
+	kept := map[int]bool{}
 	for i, t := range trials {
 		bad := func(column, reason string, values ...any) error {
 			return fmt.Errorf("practice: crossover: %w", &RowError{i + 1, column, fmt.Sprintf(reason, values...)})
@@ -140,6 +144,19 @@ func (r *CrossoverResult) model(trials []Trial) (Model, error) {
 				return Model{}, bad("pupil", "%s has another turn that doesn't fit: each pupil has each drill once, in period 1 or 2, with one schedule and one teacher", t.Pupil)
 			}
 		}
+		before, err1 := p.Measure.of(t.Before)
+		after, err2 := p.Measure.of(t.After)
+		var few *dispersion.TooFewError
+		for column, err := range map[string]error{"before": err1, "after": err2} {
+			if err != nil && !errors.As(err, &few) {
+				return Model{}, bad(column, "%v", err)
+			}
+		}
+		if err1 != nil || err2 != nil {
+			r.Warnings = append(r.Warnings, &RowError{i + 1, "pupil", fmt.Sprintf("%s has no whole turn there, with %d balls before and %d after: it is left out", t.Pupil, len(t.Before), len(t.After))})
+			continue
+		}
+		kept[i] = true
 		if len(seen[t.Pupil]) == 0 {
 			pupils = append(pupils, t.Pupil)
 		}
@@ -147,14 +164,6 @@ func (r *CrossoverResult) model(trials []Trial) (Model, error) {
 			teacherNames = append(teacherNames, t.Teacher)
 		}
 		seen[t.Pupil] = append(seen[t.Pupil], t)
-		before, err := p.Measure.of(t.Before)
-		if err != nil {
-			return Model{}, bad("before", "%v", err)
-		}
-		after, err := p.Measure.of(t.After)
-		if err != nil {
-			return Model{}, bad("after", "%v", err)
-		}
 		m.Values = append(m.Values, after-before)
 		m.Fixed[0].Values = append(m.Fixed[0].Values, float64(drill)-0.5)
 		m.Fixed[1].Values = append(m.Fixed[1].Values, float64(schedule)-0.5)
@@ -167,7 +176,7 @@ func (r *CrossoverResult) model(trials []Trial) (Model, error) {
 		m.Random = append(m.Random, teachers)
 	}
 	for i, t := range trials {
-		if len(seen[t.Pupil]) == 1 {
+		if kept[i] && len(seen[t.Pupil]) == 1 {
 			r.Warnings = append(r.Warnings, &RowError{i + 1, "pupil", t.Pupil + " has one turn only: kept, but it says nothing of the drills"})
 		}
 	}

@@ -1,8 +1,10 @@
 package practice
 
 import (
+	"bytes"
 	"errors"
 	"math"
+	"math/rand/v2"
 	"slices"
 	"strings"
 	"testing"
@@ -206,7 +208,12 @@ func TestCrossoverErrors(t *testing.T) {
 	if err := change(func(x []Trial) { x[1] = x[0] }); !errors.As(err, &row) || row.Row != 2 || row.Column != "pupil" {
 		t.Errorf("a turn twice: %v", err)
 	}
-	if err := change(func(x []Trial) { x[0].Before = nil }); !errors.As(err, &row) {
+	var none *LevelsError
+	if err := change(func(x []Trial) {
+		for i := range x {
+			x[i].Before = nil
+		}
+	}); !errors.As(err, &none) || none.Have != 0 {
 		t.Errorf("no balls: %v", err)
 	}
 	var levels *LevelsError
@@ -226,5 +233,94 @@ func TestCrossoverErrors(t *testing.T) {
 	}
 	if _, err := (CrossoverResult{}).Report(); err == nil {
 		t.Error("a report of nothing")
+	}
+}
+
+// In every study some pupil leaves after the first test: that turn is left out with
+// a warning, as the plan says beforehand, and the pool can still be written.
+func TestCrossoverLeavesOutHalfTurns(t *testing.T) {
+	p, trials, _ := demo(t, 1)
+	whole, err := Crossover(p, trials, FitOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	trials[5].After = nil
+	r, err := Crossover(p, trials, FitOptions{})
+	if err != nil || r.Trials != whole.Trials-1 || r.Pupils != whole.Pupils {
+		t.Fatalf("%d turns of %d pupils, %v", r.Trials, r.Pupils, err)
+	}
+	told := 0
+	var row *RowError
+	for _, w := range r.Warnings {
+		if errors.As(w, &row) && (strings.Contains(row.Error(), "left out") && row.Row == 6 || strings.Contains(row.Error(), "one turn only")) {
+			told++
+		}
+	}
+	if told != 2 {
+		t.Errorf("%v", r.Warnings)
+	}
+	var file bytes.Buffer
+	if err := WritePool(&file, p, demoKey, trials); err != nil {
+		t.Fatal(err)
+	}
+	again, err := AnalysePool(&file, p, FitOptions{})
+	if err != nil || again.Trials != r.Trials {
+		t.Errorf("%d turns, %v", again.Trials, err)
+	}
+}
+
+// The report of a study of spreads lists the tightest first, in per cent of the
+// radius and not of its logarithm.
+func TestReportOfRadii(t *testing.T) {
+	p, trials, _ := demo(t, 1)
+	p.Measure, p.DaySD, p.Smallest = MeasureRadius, 0.05, 0.1
+	r, err := Crossover(p, trials, FitOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	r.PupilGains = []Deviation{{Of: "wide", Estimate: math.Log(2)}, {Of: "tight", Estimate: -math.Log(2)}}
+	text, err := r.Report()
+	if err != nil {
+		t.Fatal(err)
+	}
+	tight, wide := strings.Index(text, "| tight | -50 %"), strings.Index(text, "| wide | +100 %")
+	if tight < 0 || wide < tight {
+		t.Error(text)
+	}
+	sheet, err := p.Preregistration()
+	if err != nil || strings.Contains(sheet, "balls of one day differ") || !strings.Contains(sheet, "a factor of about 1.") {
+		t.Errorf("%s, %v", sheet, err)
+	}
+}
+
+// Whatever the table, the coefficients are numbers within their range and in
+// their intervals.
+func TestShroutFleissOfAnyTable(t *testing.T) {
+	r := rand.New(rand.NewPCG(3, 4))
+	answered := 0
+	for range 3000 {
+		n, k := 2+r.IntN(4), 2+r.IntN(3)
+		table := make([][]float64, n)
+		for i := range table {
+			for range k {
+				table[i] = append(table[i], float64(r.IntN(6)))
+			}
+		}
+		s, err := ShroutFleiss(table, 0.95)
+		if err != nil {
+			if !errors.Is(err, dispersion.ErrDegenerate) {
+				t.Fatalf("%v: %v", table, err)
+			}
+			continue
+		}
+		answered++
+		for _, c := range []ICC{s.Single1, s.Single2, s.Single3, s.Average1, s.Average2, s.Average3} {
+			if !(c.Value <= 1 && c.Interval.Low <= c.Value && c.Value <= c.Interval.High && c.Interval.High <= 1) || math.IsInf(c.Interval.Low, 0) {
+				t.Fatalf("%v: %+v", table, c)
+			}
+		}
+	}
+	if answered < 2000 {
+		t.Errorf("%d tables answered", answered)
 	}
 }

@@ -91,7 +91,7 @@ func ShroutFleiss(table [][]float64, level float64) (Reliability, error) {
 		ssRest += e * e
 	}
 	bms, jms, wms, ems := ssRows/(N-1), ssColumns/(K-1), ssWithin/(N*(K-1)), ssRest/((N-1)*(K-1))
-	if !(ems > 1e-14*ssWithin) || !(bms > 0) {
+	if !(ems > 1e-14*(ssRows+ssWithin)) || !(bms > 0) {
 		return Reliability{}, fmt.Errorf("practice: intraclass correlation: %w", dispersion.ErrDegenerate)
 	}
 	square := unit * unit
@@ -117,13 +117,27 @@ func ShroutFleiss(table [][]float64, level float64) (Reliability, error) {
 	r.Single3, r.Average3 = single("(3,1)", bms/ems, (N-1)*(K-1)), average("(3,k)", bms/ems, (N-1)*(K-1))
 	two := (bms - ems) / (bms + (K-1)*ems + K*(jms-ems)/N)
 	fj := jms / ems
-	a, b := K*two*fj, N*(1+(K-1)*two)-K*two
+	if !(N*bms+jms > ems) {
+		return Reliability{}, fmt.Errorf("practice: intraclass correlation: targets and judges together differ by less than the rest leaves to chance, so (2,1) and (2,k) have no estimate: %w", dispersion.ErrDegenerate)
+	}
+	// A share of variance is not below 0: for the degrees of freedom an estimate
+	// that is counts as 0.
+	share := max(0, two)
+	a, b := K*share*fj, N*(1+(K-1)*share)-K*share
 	df := (K - 1) * (N - 1) * (a + b) * (a + b) / ((N-1)*a*a + b*b)
 	f1, f2 := f(N-1, df), f(df, N-1)
 	common := K*jms + (K*N-K-N)*ems
 	low, high := N*(bms-f1*ems)/(f1*common+N*bms), N*(f2*bms-ems)/(common+N*f2*bms)
-	up := func(x float64) float64 { return K * x / (1 + (K-1)*x) }
-	r.Single2 = make1("(2,1)", two, low, high)
-	r.Average2 = make1("(2,k)", (bms-ems)/(bms+(jms-ems)/N), up(low), up(high))
+	average2 := (bms - ems) / (bms + (jms-ems)/N)
+	// Below -1/(k-1) nothing can be carried over to an average: such an end stands
+	// as low as a reliability can be, or at the estimate.
+	up := func(x float64) float64 {
+		if 1+(K-1)*x <= 0 {
+			return min(0, average2)
+		}
+		return min(K*x/(1+(K-1)*x), 1)
+	}
+	r.Single2 = make1("(2,1)", two, min(low, two), max(high, two))
+	r.Average2 = make1("(2,k)", average2, min(up(low), average2), max(up(high), average2))
 	return r, nil
 }

@@ -30,7 +30,8 @@ type StudyPlan struct {
 
 	// ShotSD and DaySD are how much balls of one day and the means of days are
 	// thought to differ, in Unit, or for [MeasureRadius] in DaySD as a share of the
-	// radius; they only say how wide the answer will be.
+	// radius, where ShotSD matters to Simulate alone; they only say how wide the
+	// answer will be.
 	ShotSD, DaySD float64
 
 	// Smallest is the smallest difference between the drills worth having: in Unit,
@@ -107,8 +108,10 @@ type Assignment struct {
 
 // Assign draws for each pupil which drill comes first and with which schedule. Of
 // each two pupils of a teacher, in the order enrolled, one gets each order and each
-// schedule, and of each four one gets each of the four combinations. The list follows from the plan's seed and the enrolments alone;
-// keep it from whoever enrols.
+// schedule, and of each four one gets each of the four combinations: so a teacher
+// who leaves early has had all alike. Whoever has seen the first of two draws knows
+// the second, so keep the list, which follows from the plan's seed and the
+// enrolments alone, from whoever enrols, and enrol two before opening their draws.
 //
 // Errors: [ErrStudy]; *[RowError] for an enrolment without names or a pupil twice.
 func (p StudyPlan) Assign(enrolled []Enrolment) ([]Assignment, error) {

@@ -3,6 +3,7 @@ package practice
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"github.com/landfall-golf/landfall/dispersion/compare"
@@ -27,7 +28,8 @@ func (p StudyPlan) Protocol() (string, error) {
 	line("")
 	line("- Anyone who agrees after reading this page; for a minor a parent agrees too. Leaving is possible at any time, without a reason.")
 	line("- No one who is in pain. Who gets pain stops; a statistic is no advice on a body.")
-	line("- The list of orders comes from a seed fixed beforehand. The teacher enrols first and sees the draw afterwards.")
+	line("- The list of orders comes from a seed fixed beforehand and is kept by someone who doesn't teach. A teacher enrols pupils two by two and sees")
+	line("  their draws afterwards: of each two the second follows from the first, and must not be known when the second is enrolled.")
 	line("")
 	line("## What is done, twice")
 	line("")
@@ -63,9 +65,9 @@ func (p StudyPlan) Preregistration() (string, error) {
 	if err != nil {
 		return "", err
 	}
-	gain, reach := "mean carry", fmt.Sprintf("%.1f %s", width, p.Unit)
+	gain, reach := "mean carry", fmt.Sprintf("about %.1f %s", width, p.Unit)
 	if p.Measure == MeasureRadius {
-		gain, reach = "logarithm of the radius √(area/π)", fmt.Sprintf("%.0f %%", 100*width)
+		gain, reach = "logarithm of the radius √(area/π)", fmt.Sprintf("a factor of about %.2f", math.Exp(width))
 	}
 	var b strings.Builder
 	line := func(format string, values ...any) { fmt.Fprintf(&b, format+"\n", values...) }
@@ -81,7 +83,7 @@ func (p StudyPlan) Preregistration() (string, error) {
 	line("| pupils | %d, each with two turns; the study ends with the last of them, not when the answer looks good |", p.Pupils)
 	line("| test | the first %d balls of a day, %d days apart; every ball counts |", p.TestBalls, p.PracticeDays)
 	line("| analysis | mixed model of the gains: drill, schedule, period fixed; pupils and teachers random; restricted maximum likelihood, 95 %% intervals with Satterthwaite's t |")
-	line("| width | thought beforehand: balls of one day differ by %s, so the interval of the headline will reach about %s to either side |", p.spreadText(), reach)
+	line("| width | thought beforehand: %s, so the interval of the headline will reach %s to either side |", p.spreadText(), reach)
 	line("| left out | a pupil without any whole turn; a pupil with one turn stays in, and says nothing of the drills |")
 	line("| verdict | by the interval against the smallest difference worth having: worth having, probably, no gain worth having, worse, or can't tell |")
 	line("")
@@ -125,9 +127,16 @@ func (r CrossoverResult) Report() (string, error) {
 	line("")
 	line("Beyond drill, order, turn and teacher, after allowing for chance. The best of many look good by chance, which the shrinking towards 0 already takes off.")
 	line("")
-	line("| pupil | more than expected | interval |")
+	gains := r.PupilGains
+	if p.Measure == MeasureRadius { // the tightest first
+		gains = slices.Clone(gains)
+		slices.Reverse(gains)
+		line("| pupil | radius against the one expected | interval |")
+	} else {
+		line("| pupil | more than expected | interval |")
+	}
 	line("| --- | ---: | ---: |")
-	for _, d := range r.PupilGains {
+	for _, d := range gains {
 		line("| %s | %s | %s to %s |", d.Of, r.deviation(d.Estimate), r.deviation(d.Interval.Low), r.deviation(d.Interval.High))
 	}
 	for _, w := range r.Warnings {
@@ -139,9 +148,9 @@ func (r CrossoverResult) Report() (string, error) {
 
 func (p StudyPlan) spreadText() string {
 	if p.Measure == MeasureRadius {
-		return fmt.Sprintf("%g %s and the radius from day to day by %g %%", p.ShotSD, p.Unit, 100*p.DaySD)
+		return fmt.Sprintf("the radius differs from day to day by %g %%, and %d balls know it so far", 100*p.DaySD, p.TestBalls)
 	}
-	return fmt.Sprintf("%g %s and days by %g", p.ShotSD, p.Unit, p.DaySD)
+	return fmt.Sprintf("balls of one day differ by %g %s and days by %g", p.ShotSD, p.Unit, p.DaySD)
 }
 
 func (p StudyPlan) smallestText() string {
@@ -162,7 +171,7 @@ func (r CrossoverResult) number(v float64) string {
 // deviation words a pupil's gain, in per cent of the radius for a spread.
 func (r CrossoverResult) deviation(v float64) string {
 	if r.Plan.Measure == MeasureRadius {
-		return fmt.Sprintf("%+.0f %%", 100*v)
+		return fmt.Sprintf("%+.0f %%", 100*math.Expm1(v))
 	}
 	return fmt.Sprintf("%+.1f %s", tenths(v), r.Plan.Unit)
 }
