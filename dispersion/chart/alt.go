@@ -37,7 +37,7 @@ func groupAlt(l layer, unit string) string {
 	fmt.Fprintf(&b, "; %s %s on average, %s", which, length(mean.Y, unit), sideText(mean.X, unit))
 	if g, err := dispersion.NewGroup(l.clean()); err == nil {
 		if r, err := g.Radius(0.95); err == nil {
-			fmt.Fprintf(&b, ", spread radius %s", length(r.Value, unit))
+			fmt.Fprintf(&b, ", spread radius %s", length(r.Raw, unit))
 		}
 	}
 	b.WriteByte('.')

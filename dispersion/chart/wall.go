@@ -131,5 +131,5 @@ func spreadOf(points []dispersion.Point) float64 {
 	if err != nil {
 		return 0
 	}
-	return r.Value
+	return r.Raw
 }
