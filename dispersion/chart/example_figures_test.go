@@ -41,7 +41,7 @@ func ExampleChange() {
 	figure, err := chart.Change(chart.ChangeInput{Unit: "yd", Before: chart.Stage{Name: "old", Shots: old}, After: chart.Stage{Name: "new", Shots: fresh}})
 	check(err)
 	fmt.Println(figure.Alt())
-	// Output: 150 yd on average before, 161 yd after. Plan view, carry up the page, side across. Before, old: 5 shots; carried 150.0 yd on average, 4.0 yd right, spread radius 4.0 yd. After, new: 5 shots; carried 161.0 yd on average, on the target line, spread radius 2.7 yd.
+	// Output: 150 yd on average before, 161 yd after. Plan view, carry up the page, side across. Before, old: 5 shots; carried 150.0 yd on average, 4.0 yd right, spread radius 3.3 yd. After, new: 5 shots; carried 161.0 yd on average, on the target line, spread radius 2.3 yd.
 }
 
 func ExampleGroup() {
@@ -56,7 +56,7 @@ func ExampleGroup() {
 	})
 	check(err)
 	fmt.Println(figure.Alt())
-	// Output: Where the balls landed. Plan view, carry up the page, side across. old: 5 shots; carried 150.0 yd on average, 4.0 yd right, spread radius 4.0 yd. mean: carry 150.0 yd, 4.0 yd right. Ring (centre, 95 %): 16.9 yd by 13.1 yd, radius 7.5 yd. Ring (next shot, 80 %): 22.8 yd by 17.7 yd, radius 10.0 yd.
+	// Output: Where the balls landed. Plan view, carry up the page, side across. old: 5 shots; carried 150.0 yd on average, 4.0 yd right, spread radius 3.3 yd. mean: carry 150.0 yd, 4.0 yd right. Ring (centre, 95 %): 16.9 yd by 13.1 yd, radius 7.5 yd. Ring (next shot, 80 %): 22.8 yd by 17.7 yd, radius 10.0 yd.
 }
 
 func ExampleAngles() {

@@ -24,7 +24,7 @@ func ExampleStages() {
 		return
 	}
 	fmt.Println(figure.Alt())
-	// Output: Three balls each: the new ones landed farther left. Plan view of 2 stages in the order hit, carry up the page, side across. 1, old: 3 shots; carried 150.0 yd on average, 6.0 yd right, spread radius 4.2 yd. 2, new (over stage 1): 3 shots; carried 151.0 yd on average, 1.0 yd left, spread radius 3.0 yd.
+	// Output: Three balls each: the new ones landed farther left. Plan view of 2 stages in the order hit, carry up the page, side across. 1, old: 3 shots; carried 150.0 yd on average, 6.0 yd right, spread radius 2.6 yd. 2, new (over stage 1): 3 shots; carried 151.0 yd on average, 1.0 yd left, spread radius 1.9 yd.
 }
 
 func ExampleEffects() {

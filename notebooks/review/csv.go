@@ -16,7 +16,8 @@ func (r *Review) CSV(ctx context.Context) ([]byte, error) {
 	var b bytes.Buffer
 	w := csv.NewWriter(&b)
 	rows := [][]string{{"name", "unit", "club", "before", "after", "headline", "before_value", "after_value",
-		"n_before", "n_after", "estimate", "low", "high", "level", "p", "verdict", "warnings"}}
+		"n_before", "n_after", "estimate", "low", "high", "level", "p", "verdict", "warnings",
+		"both_ends_estimate", "both_ends_low", "both_ends_high"}}
 	for _, p := range r.Pairs {
 		for _, name := range Names {
 			f, err := r.Find(ctx, p, name)
@@ -43,6 +44,10 @@ func (e jsonEffect) row() []string {
 		}
 		return strconv.Itoa(*v)
 	}
+	var ends [3]*float64
+	if e.BothEnds != nil {
+		ends = [3]*float64{&e.BothEnds.Estimate, &e.BothEnds.Low, &e.BothEnds.High}
+	}
 	verdict := ""
 	if e.Verdict != nil {
 		verdict = *e.Verdict
@@ -51,7 +56,7 @@ func (e jsonEffect) row() []string {
 		e.Name, e.Unit, noFormula(e.Club), noFormula(e.Before), noFormula(e.After), strconv.FormatBool(e.Headline),
 		number(e.BeforeValue), number(e.AfterValue), whole(e.NBefore), whole(e.NAfter),
 		number(e.Estimate), number(e.Low), number(e.High), number(&e.Level), number(e.P), verdict,
-		noFormula(strings.Join(e.Warnings, "; ")),
+		noFormula(strings.Join(e.Warnings, "; ")), number(ends[0]), number(ends[1]), number(ends[2]),
 	}
 }
 

@@ -83,7 +83,17 @@ type (
 		PFloor      *float64 `json:"p_floor"`
 		Method      *string  `json:"method"`
 		Verdict     *string  `json:"verdict"`
-		Warnings    []string `json:"warnings"`
+
+		// BothEnds is the gain against the old swing at both ends of the lesson, where
+		// there is one: then it is what the verdict is about.
+		BothEnds *jsonGain `json:"both_ends,omitempty"`
+
+		Warnings []string `json:"warnings"`
+	}
+	jsonGain struct {
+		Estimate float64 `json:"estimate"`
+		Low      float64 `json:"low"`
+		High     float64 `json:"high"`
 	}
 )
 
@@ -183,6 +193,10 @@ func (f Finding) json(level float64) jsonEffect {
 				j.PFloor = &e.PFloor
 			}
 		}
+	}
+	if f.Ends != nil {
+		g := f.Ends.Gain
+		j.BothEnds = &jsonGain{g.Estimate, g.Interval.Low, g.Interval.High}
 	}
 	if f.Verdict != nil {
 		kind := f.Verdict.Kind.String()

@@ -162,6 +162,7 @@ func TestJSON(t *testing.T) {
 			Estimate, Low, High, Level, P *float64
 			Method, Verdict               *string
 			Warnings                      []string
+			BothEnds                      *struct{ Estimate, Low, High float64 } `json:"both_ends"`
 		}
 	}
 	if err := json.Unmarshal(text, &got); err != nil {
@@ -196,6 +197,17 @@ func TestJSON(t *testing.T) {
 	}
 	// The carry gain by hand from the stage table: 133.0 - 118.5.
 	e := got.Effects[1]
+	// The verdict is about this: 133.0 less the mean of 118.5 and 120.1.
+	old := (*got.Stages[0].Carry.Mean + *got.Stages[4].Carry.Mean) / 2
+	if b := e.BothEnds; b == nil || math.Abs(b.Estimate-(*got.Stages[3].Carry.Mean-old)) > 1e-9 || !(b.Low < b.Estimate && b.Estimate < b.High) {
+		t.Errorf("against both ends: %+v", b)
+	}
+	for _, other := range got.Effects {
+		gain := other.Name == compare.NameCarryGain || other.Name == NameCarryGainAll
+		if want := gain && other.Before == "as she came" && other.After != "old swing again"; (other.BothEnds != nil) != want {
+			t.Errorf("%s, %s after %s: both ends %+v", other.Name, other.After, other.Before, other.BothEnds)
+		}
+	}
 	if want := *got.Stages[3].Carry.Mean - *got.Stages[0].Carry.Mean; math.Abs(*e.Estimate-want) > 1e-9 || math.Abs(*e.AfterValue-*e.BeforeValue-want) > 1e-9 {
 		t.Errorf("carry gain %v, want %v", *e.Estimate, want)
 	}

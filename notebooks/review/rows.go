@@ -3,6 +3,8 @@ package review
 import (
 	"context"
 
+	"gonum.org/v1/gonum/stat/distuv"
+
 	"github.com/landfall-golf/landfall/dispersion"
 	"github.com/landfall-golf/landfall/dispersion/compare"
 	"github.com/landfall-golf/landfall/dispersion/lesson"
@@ -56,9 +58,13 @@ func (r *Review) effectRow(ctx context.Context, p lesson.Pair, name string) (row
 	if err != nil {
 		return row, false, err
 	}
-	e := *f.Effect
+	e, called := *f.Effect, title(name)
+	if f.Ends != nil { // what the verdict is about
+		e, inner.Interval = f.Ends.Gain, narrowed(f.Ends.Gain)
+		called += ", both ends"
+	}
 	row = EffectRow{
-		Name: title(name), Unit: e.Unit, Null: e.Null, Estimate: e.Estimate,
+		Name: called, Unit: e.Unit, Null: e.Null, Estimate: e.Estimate,
 		Narrow: inner.Interval, Wide: e.Interval, Smallest: e.Null, N1: e.N1, N2: e.N2,
 	}
 	if len(r.Clubs()) > 1 {
@@ -74,6 +80,16 @@ func (r *Review) effectRow(ctx context.Context, p lesson.Pair, name string) (row
 		row.Smallest = smallestOnAxis(*f.Verdict, name)
 	}
 	return row, true, nil
+}
+
+// narrowed is the interval of a gain that came from t, at the narrow level.
+func narrowed(e compare.Effect) dispersion.Interval {
+	t := distuv.StudentsT{Sigma: 1, Nu: e.DF}
+	times := t.Quantile((1+narrow)/2) / t.Quantile((1+e.Interval.Level)/2)
+	return dispersion.Interval{
+		Low:  e.Estimate - times*(e.Estimate-e.Interval.Low),
+		High: e.Estimate + times*(e.Interval.High-e.Estimate), Level: narrow,
+	}
 }
 
 func hundredfold(i dispersion.Interval) dispersion.Interval {

@@ -103,6 +103,8 @@ func (f Finding) Sentence() string {
 	switch {
 	case f.Verdict != nil && f.Ends != nil:
 		return fmt.Sprintf("%s: %s That is against the old swing at both ends of the lesson.", pair, f.Verdict.Sentence())
+	case f.Verdict != nil && f.Pair.Headline && f.Pair.Bookend != nil:
+		return fmt.Sprintf("%s: %s That is the more careful of the answers against the old swing at either end of the lesson.", pair, f.Verdict.Sentence())
 	case f.Verdict != nil:
 		return fmt.Sprintf("%s: %s", pair, f.Verdict.Sentence())
 	case f.Effect != nil && f.Name == compare.NameSideShift:

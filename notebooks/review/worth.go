@@ -5,9 +5,10 @@ import (
 	"context"
 	"fmt"
 	"math"
-	"strings"
 
 	"github.com/landfall-golf/landfall/datasets"
+	"github.com/landfall-golf/landfall/dispersion"
+	"github.com/landfall-golf/landfall/dispersion/compare"
 	"github.com/landfall-golf/landfall/dispersion/lesson"
 	"github.com/landfall-golf/landfall/dispersion/strokes"
 	"github.com/landfall-golf/landfall/notebooks/show"
@@ -119,7 +120,12 @@ func (r *Review) aimSentence(ctx context.Context, c Course, g lesson.Group, metr
 	if err != nil {
 		return "", err
 	}
-	a, err := v.BestAim(ctx, p, strokes.AimOptions{Left: -40, Right: 40, Short: max(metres-40, 0), Long: metres + 40})
+	o := strokes.AimOptions{Left: -40, Right: 40, Short: max(metres-40, 0), Long: metres + 40}
+	a, err := v.BestAim(ctx, p, o)
+	if err != nil {
+		return "", err
+	}
+	doubt, err := r.aimDoubt(ctx, v, all, o, metres)
 	if err != nil {
 		return "", err
 	}
@@ -127,8 +133,27 @@ func (r *Review) aimSentence(ctx context.Context, c Course, g lesson.Group, metr
 	if math.Round(yards(a.Point.X)) != 0 {
 		best = aside(a.Point.X) + " of the flag"
 	}
-	return fmt.Sprintf("From there the new pattern costs least aimed %s, and any aim of a region from %s to %s of it does nearly as well. The best one saves %.2f strokes over aiming at the flag; losing the bias alone would save %s.",
-		best, aside(a.Left), aside(a.Right), a.AimingSaves(), strings.TrimPrefix(gained(a.FixingSaves()), "+")), nil
+	return fmt.Sprintf("From there the new pattern costs least aimed %s, and any aim of a region from %s to %s of it does nearly as well. The best one saves %.2f strokes over aiming at the flag. %s",
+		best, aside(a.Left), aside(a.Right), a.AimingSaves(), doubt), nil
+}
+
+// aimDoubt says how sure the aim is, by drawing the shots themselves again, on a
+// grid as fine as that takes.
+func (r *Review) aimDoubt(ctx context.Context, v *strokes.View, all *dispersion.Group, o strokes.AimOptions, metres float64) (string, error) {
+	p, err := strokes.NewPattern(all, r.Lesson.Unit, strokes.AsHit)
+	if err != nil {
+		return "", err
+	}
+	if p, err = p.Scaled(metres); err != nil {
+		return "", err
+	}
+	o.Step = 2
+	d, err := v.AimDoubt(ctx, p, o, compare.Options{Level: r.options.Level, Resamples: 499, Seed: r.options.Seed})
+	if err != nil {
+		return "", err
+	}
+	return fmt.Sprintf("With these balls drawn again it comes out anywhere from %s to %s of the flag and saves %.2f to %.2f (%s).",
+		aside(d.Side.Low), aside(d.Side.High), d.Saves.Low, d.Saves.High, level(d.Saves.Level)), nil
 }
 
 // WorthTable lists what the change is worth from each distance.
