@@ -81,7 +81,18 @@ func TestExportAnonymised(t *testing.T) {
 	dir := t.TempDir()
 	file := writeFile(t, filepath.Join(dir, "a.csv"), "pupil,session,note,carry_yd,side_yd\nMira,2024-05-13,x,150,1\nMira,2024-05-13,y,151,2\n")
 	out, key := filepath.Join(dir, "out"), filepath.Join(dir, "key")
-	for _, inside := range []string{filepath.Join(out, "key"), filepath.Join(out, "deep", "key")} {
+	// Nor may the export take the place of the lesson itself.
+	if code, _, stderr := command(t, "export", "-lesson", file, "-o", dir); code != exitFailed || !strings.Contains(stderr, "where the lesson is") {
+		t.Errorf("over the lesson: exit code %d, stderr %q", code, stderr)
+	}
+	if err := os.Mkdir(out, 0o777); err != nil {
+		t.Fatal(err)
+	}
+	link := filepath.Join(dir, "link")
+	if err := os.Symlink(out, link); err != nil {
+		t.Fatal(err)
+	}
+	for _, inside := range []string{filepath.Join(out, "key"), filepath.Join(out, "deep", "key"), filepath.Join(link, "key")} {
 		if code, _, stderr := command(t, "export", "-lesson", file, "-o", out, "-anonymise", inside); code != exitFailed || !strings.Contains(stderr, "somewhere else") {
 			t.Errorf("the key inside the export: exit code %d, stderr %q", code, stderr)
 		}

@@ -48,6 +48,9 @@ func runExport(args []string, stdout, stderr io.Writer) int {
 }
 
 func export(s review.Source, out, keyFile string, stdout io.Writer) error {
+	if s.File != "" && resolved(filepath.Dir(s.File)) == resolved(out) {
+		return fmt.Errorf("the export would lie in %s, where the lesson is, and could take the place of its files: give another folder", out)
+	}
 	l, err := s.Read()
 	if err != nil {
 		return err
@@ -82,11 +85,7 @@ func export(s review.Source, out, keyFile string, stdout io.Writer) error {
 // anonymise hides whose lesson it is. The key may not lie in the folder that is
 // given away with the lesson.
 func anonymise(l *lesson.Lesson, keyFile, out string, stdout io.Writer) (*lesson.Lesson, error) {
-	inside, err := within(out, keyFile)
-	if err != nil {
-		return nil, err
-	}
-	if inside {
+	if within(out, keyFile) {
 		return nil, fmt.Errorf("the key %s would lie in the folder of the export: put it somewhere else, since whoever has it can tell the pseudonyms", keyFile)
 	}
 	key, err := readKey(keyFile)
@@ -103,16 +102,27 @@ func anonymise(l *lesson.Lesson, keyFile, out string, stdout io.Writer) (*lesson
 }
 
 // within tells whether a file lies in a folder or below it.
-func within(folder, file string) (bool, error) {
-	folder, err := filepath.Abs(folder)
-	if err != nil {
-		return false, err
+func within(folder, file string) bool {
+	way, err := filepath.Rel(resolved(folder), resolved(file))
+	return err == nil && way != ".." && !strings.HasPrefix(way, ".."+string(filepath.Separator))
+}
+
+// resolved returns the place that a path leads to, its links followed as far as
+// it exists.
+func resolved(path string) string {
+	path, err := filepath.Abs(path)
+	if err != nil { // the working folder is gone; the path then serves as it is
+		return path
 	}
-	if file, err = filepath.Abs(file); err != nil {
-		return false, err
+	for rest := ""; ; {
+		if real, err := filepath.EvalSymlinks(path); err == nil {
+			return filepath.Join(real, rest)
+		}
+		if filepath.Dir(path) == path {
+			return filepath.Join(path, rest)
+		}
+		path, rest = filepath.Dir(path), filepath.Join(filepath.Base(path), rest)
 	}
-	way, err := filepath.Rel(folder, file)
-	return err == nil && way != ".." && !strings.HasPrefix(way, ".."+string(filepath.Separator)), nil
 }
 
 // keyBytes is the length of a new key: that of the hash.

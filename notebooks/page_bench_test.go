@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"fmt"
 	"testing"
 
 	"github.com/landfall-golf/landfall/dispersion/chart"
@@ -50,9 +51,9 @@ func BenchmarkReviewPage(b *testing.B) {
 	}
 	draw := []func() (chart.Figure, error){
 		func() (chart.Figure, error) { return figures.Change(r, r.Headlines()[0]) },
-		func() (chart.Figure, error) { return figures.Stages(r, r.Clubs()[0]) },
+		func() (chart.Figure, error) { return first(figures.Stages(r, r.Clubs()[0])) },
 		func() (chart.Figure, error) { return figures.MeanFlights(r, moved[0]) },
-		func() (chart.Figure, error) { return figures.Effects(ctx, r) },
+		func() (chart.Figure, error) { return first(figures.Effects(ctx, r)) },
 		func() (chart.Figure, error) {
 			return chart.Worth(chart.WorthInput{Unit: "yd", Worth: worth[0].Worth})
 		},
@@ -76,4 +77,11 @@ func BenchmarkReviewPage(b *testing.B) {
 		}
 	}
 	b.ReportMetric(float64(html.Len())/1000, "KB")
+}
+
+func first(all []chart.Figure, err error) (chart.Figure, error) {
+	if err != nil || len(all) != 1 {
+		return chart.Figure{}, fmt.Errorf("%d figures, %w", len(all), err)
+	}
+	return all[0], nil
 }

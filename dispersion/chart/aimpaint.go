@@ -33,7 +33,6 @@ func (a *aimPlan) paintAim(c draw.Canvas) {
 		a.strokeLines(c, draw.LineStyle{Color: pencil, Width: 0.6}, line.lines)
 	}
 	a.strokeLines(c, draw.LineStyle{Color: ink, Width: 1, Dashes: []vg.Length{3, 2}}, a.doubt)
-	a.strokeLines(c, draw.LineStyle{Color: ink, Width: 1.8}, a.good)
 
 	flag := vg.Point{X: x(a.flag.X), Y: y(a.flag.Y)}
 	notes := append(a.notes(c, p), a.contourNotes(c)...)
@@ -51,6 +50,8 @@ func (a *aimPlan) paintAim(c draw.Canvas) {
 	paintFlag(c, flag)
 	best, _, _ := inside(c, p, a.layers[0].marks[0].Point)
 	paintAimCross(c, best)
+	// Last, since a small region would lie wholly under the cross.
+	a.strokeLines(c, draw.LineStyle{Color: ink, Width: 1.8}, a.good)
 }
 
 // goodStrips returns the squares of the good aims, row by row.

@@ -58,6 +58,7 @@ func ControlChart(in ControlChartInput) (Figure, error) {
 		highest = max(highest, min(s.T2, highestSignal*chart.LimitII))
 	}
 	axes := newXY(span{-float64(len(chart.Pattern)) - 0.5, float64(len(chart.Watched)) + 0.5}, span{0, highest}, "ball held against the pattern; below 0 the pattern's own", "how far out, T²", false, 0)
+	axes.y.low = 0 // no ball is nearer than the centre
 	axes.height = 130
 	axes.yStep = niceStep(axes.y.size() * 26 / axes.height)
 

@@ -42,17 +42,18 @@ func (l curveLine) paintBand(c draw.Canvas, a xy) {
 type curveEnd struct {
 	x, y vg.Length
 	name string
+	line int // which of the lines it names
 }
 
 // paintEndNames writes the names right of the ends of the lines, level with them
 // or as near as there is room.
 func paintEndNames(c draw.Canvas, a xy, lines []curveLine) {
 	byEnd := map[int][]curveEnd{} // lines that end at one distance share the room there
-	for _, l := range lines {
+	for i, l := range lines {
 		if runs := l.runs(); len(runs) > 0 {
 			last := runs[len(runs)-1][1] - 1
 			at := a.at(c, l.x[last], l.y[last])
-			byEnd[last] = append(byEnd[last], curveEnd{at.X + 4, at.Y - vg.Length(notePen.size)*0.35, l.name})
+			byEnd[last] = append(byEnd[last], curveEnd{at.X + 4, at.Y - vg.Length(notePen.size)*0.35, l.name, i})
 		}
 	}
 	for _, last := range slices.Sorted(maps.Keys(byEnd)) {

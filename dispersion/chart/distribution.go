@@ -132,10 +132,13 @@ func checkReplicates(values []float64, seen, null float64) error {
 // often writes a chance as a person says it.
 func often(p float64) string {
 	switch {
-	case p < 0.0015:
-		return "fewer than 2 of 1000 deals"
+	case p < 0.0005:
+		return "fewer than 1 of 1000 deals"
 	case p < 0.0995:
 		return number(1000*p, 0) + " of 1000 deals"
+	}
+	if p < 1 {
+		p = min(p, 0.99) // not all of them
 	}
 	return number(100*p, 0) + " of 100 deals"
 }

@@ -31,7 +31,8 @@ type EffectsInput struct {
 	Rows  []Effect // from the top down, the headline first
 }
 
-const mostEffects = 60
+// MostEffects is how many effects one picture holds.
+const MostEffects = 60
 
 // Effects returns a figure with one row for each effect: the estimate as a
 // diamond, the narrow interval as a bar, the wide one as a line, and, dashed,
@@ -52,8 +53,8 @@ func Effects(in EffectsInput) (Figure, error) {
 	if len(in.Rows) == 0 {
 		return Figure{}, fmt.Errorf("chart: no effects: %w", ErrEmpty)
 	}
-	if len(in.Rows) > mostEffects {
-		return Figure{}, &InputError{fmt.Sprintf("%d effects", len(in.Rows)), fmt.Sprintf("one picture holds at most %d: draw fewer", mostEffects)}
+	if len(in.Rows) > MostEffects {
+		return Figure{}, &InputError{fmt.Sprintf("%d effects", len(in.Rows)), fmt.Sprintf("one picture holds at most %d: draw fewer", MostEffects)}
 	}
 	title := plain(in.Title, longestText)
 	if title == "" {

@@ -26,7 +26,7 @@ type hatch struct {
 // hatches are those of the grounds; rough is bare paper.
 var hatches = map[string]hatch{
 	"fairway":       {outline: 0.7, broken: []vg.Length{7, 3}, colour: pencil},
-	"green":         {outline: 1.4, colour: pencil},
+	"green":         {outline: 1, colour: pencil},
 	"recovery":      {outline: 0.5, gap: 6, dashes: []vg.Length{1.5, 6}, width: 1.6, colour: pencil},
 	"bunker":        {outline: 0.6, gap: 2.6, dashes: []vg.Length{0.7, 1.9}, width: 0.9, colour: stageColours[1]},
 	"water":         {outline: 0.6, gap: 3.2, width: 0.5, colour: stageColours[0]},

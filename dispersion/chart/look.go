@@ -55,7 +55,7 @@ type Look struct {
 // repeat after 7 stages and the colours after 5, so that 35 stages differ.
 func StageLook(i int) Look {
 	if i < 0 {
-		i = -i
+		i = -(i + 1)
 	}
 	return Look{Colour: stageColours[i%len(stageColours)], Shape: Shape(i % int(shapes))}
 }

@@ -192,13 +192,11 @@ const flightSwatch = 22.0 // points: a piece of the line before its name
 // land or as near as there is room.
 func paintFlightNames(c draw.Canvas, a xy, lines []flightLine) {
 	ends := make([]curveEnd, len(lines))
-	byName := map[string]flightLine{}
 	for i, l := range lines {
-		ends[i] = curveEnd{c.Max.X + 6, a.at(c, 0, l.carry.last()).Y - vg.Length(notePen.size)*0.35, l.name}
-		byName[l.name] = l
+		ends[i] = curveEnd{c.Max.X + 6, a.at(c, 0, l.carry.last()).Y - vg.Length(notePen.size)*0.35, l.name, i}
 	}
 	for _, e := range apart(ends, c.Max.Y-vg.Length(notePen.size)) {
-		l := byName[e.name]
+		l := lines[e.line]
 		middle := e.y + vg.Length(notePen.size)*0.35
 		c.StrokeLine2(l.style, e.x, middle, e.x+flightSwatch-4, middle)
 		at := vg.Point{X: e.x + flightSwatch/2 - 2, Y: middle}

@@ -208,7 +208,7 @@ func paintSeason(c draw.Canvas, a xy, days []seasonDay, baseline float64) {
 
 // endName stands right of the axes, level with what it names.
 func endName(c draw.Canvas, at vg.Point, name string) curveEnd {
-	return curveEnd{c.Max.X + 5, at.Y - vg.Length(notePen.size)*0.35, name}
+	return curveEnd{c.Max.X + 5, at.Y - vg.Length(notePen.size)*0.35, name, 0}
 }
 
 func seasonAlt(title, what, unit string, days []seasonDay, baseline float64) string {

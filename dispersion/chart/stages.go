@@ -36,8 +36,9 @@ const (
 )
 
 const (
-	leastForRings  = 5 // shots: below, a ring says more about n than about the swing
-	mostStages     = 24
+	leastForRings = 5 // shots: below, a ring says more about n than about the swing
+	// MostStages is how many stages one picture holds.
+	MostStages     = 24
 	greatestHeight = 150.0 // points of a plan: one stage and its sentence on the screen of a phone held sideways
 )
 
@@ -70,8 +71,8 @@ func Stages(in StagesInput) (Figure, error) {
 	if len(in.Stages) == 0 {
 		return Figure{}, fmt.Errorf("chart: no stages: %w", ErrEmpty)
 	}
-	if len(in.Stages) > mostStages {
-		return Figure{}, &InputError{fmt.Sprintf("%d stages", len(in.Stages)), fmt.Sprintf("one picture holds at most %d: draw one for each club", mostStages)}
+	if len(in.Stages) > MostStages {
+		return Figure{}, &InputError{fmt.Sprintf("%d stages", len(in.Stages)), fmt.Sprintf("one picture holds at most %d: draw one for each club", MostStages)}
 	}
 	title := plain(in.Title, longestText)
 	if title == "" {

@@ -4,7 +4,7 @@ package figures
 
 import (
 	"context"
-	"errors"
+	"slices"
 
 	"github.com/landfall-golf/landfall/dispersion/chart"
 	"github.com/landfall-golf/landfall/dispersion/lesson"
@@ -13,8 +13,9 @@ import (
 )
 
 // Stages draws where the balls of every stage with one club landed. Each club
-// has a figure of its own, since all plans of a figure share one scale.
-func Stages(r *review.Review, club string) (chart.Figure, error) {
+// has a figure of its own, since all plans of a figure share one scale; so many
+// stages that one can't hold them have several.
+func Stages(r *review.Review, club string) ([]chart.Figure, error) {
 	in := chart.StagesInput{Title: r.Title("Where the balls landed, stage by stage"), Unit: string(r.Lesson.Unit)}
 	for _, s := range r.Stages {
 		if s.Club != club {
@@ -24,13 +25,25 @@ func Stages(r *review.Review, club string) (chart.Figure, error) {
 		stage.Sentence, stage.Like = s.Sentence(r.Lesson.Unit), like(s)
 		in.Stages = append(in.Stages, stage)
 	}
-	return chart.Stages(in)
+	var all []chart.Figure
+	for part := range slices.Chunk(in.Stages, chart.MostStages) {
+		one := in
+		one.Stages = part
+		figure, err := chart.Stages(one)
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, figure)
+	}
+	return all, nil
 }
 
 // ShowStages shows the stages in a notebook, one figure a club.
 func ShowStages(r *review.Review) {
 	for _, club := range r.Clubs() {
-		show.Figure(show.Must(Stages(r, club)))
+		for _, figure := range show.Must(Stages(r, club)) {
+			show.Figure(figure)
+		}
 	}
 }
 
@@ -47,27 +60,36 @@ func Wall(r *review.Review, w review.PairWall) (chart.Figure, error) {
 	return chart.Wall(chart.WallInput{Unit: string(r.Lesson.Unit), Wall: *w.Wall})
 }
 
-// Effects draws the effects of the headlines. Without any, the error is
-// [chart.ErrEmpty].
-func Effects(ctx context.Context, r *review.Review) (chart.Figure, error) {
+// Effects draws the effects of the headlines, in as many figures as they take:
+// none where there are no effects.
+func Effects(ctx context.Context, r *review.Review) ([]chart.Figure, error) {
 	rows, err := r.EffectRows(ctx, r.Headlines())
 	if err != nil {
-		return chart.Figure{}, err
+		return nil, err
 	}
-	in := chart.EffectsInput{Title: r.Title("What changed, and how sure that is")}
-	for _, row := range rows {
-		in.Rows = append(in.Rows, chart.Effect(row))
+	var all []chart.Figure
+	for part := range slices.Chunk(rows, chart.MostEffects) {
+		in := chart.EffectsInput{Title: r.Title("What changed, and how sure that is")}
+		for _, row := range part {
+			in.Rows = append(in.Rows, chart.Effect(row))
+		}
+		figure, err := chart.Effects(in)
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, figure)
 	}
-	return chart.Effects(in)
+	return all, nil
 }
 
 // ShowEffects shows the picture of the headlines' effects in a notebook, or
 // says that there is none.
 func ShowEffects(ctx context.Context, r *review.Review) {
-	figure, err := Effects(ctx, r)
-	if errors.Is(err, chart.ErrEmpty) {
+	all := show.Must(Effects(ctx, r))
+	if len(all) == 0 {
 		show.Text("There is no effect to draw.")
-		return
 	}
-	show.Figure(show.Must(figure, err))
+	for _, figure := range all {
+		show.Figure(figure)
+	}
 }
