@@ -82,7 +82,8 @@ func checkControlChart(chart practice.ControlChart) error {
 	if n := len(chart.Pattern) + len(chart.Watched); n > mostBalls {
 		return &InputError{fmt.Sprintf("%d shots", n), fmt.Sprintf("one picture holds at most %d", mostBalls)}
 	}
-	for name, shots := range map[string][]practice.WatchedShot{"pattern": chart.Pattern, "watched": chart.Watched} {
+	for i, shots := range [][]practice.WatchedShot{chart.Pattern, chart.Watched} {
+		name := []string{"pattern", "watched"}[i]
 		points := make([]dispersion.Point, len(shots))
 		for i, s := range shots {
 			points[i] = s.Point

@@ -162,7 +162,7 @@ func (r *Review) WorkedOn(ctx context.Context) ([]string, error) {
 			}
 		}
 		if len(moves) > 0 && seen == 0 {
-			out = append(out, fmt.Sprintf("%s: of %s measured none can be seen to have changed. If one of them is what was worked on, a gain may have come from somewhere else.", pairName(p), count(len(moves), "thing")))
+			out = append(out, fmt.Sprintf("%s: of %s measured none can be seen to have changed, which so few balls may not show. If one of them is what was worked on, a gain may have come from somewhere else.", pairName(p), count(len(moves), "thing")))
 		}
 	}
 	if out == nil {

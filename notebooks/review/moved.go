@@ -209,7 +209,7 @@ func signedTenths(v float64) string {
 // MovedTable lists the parts of the changes of carry, height and curve.
 func (r *Review) MovedTable(m MovedAlong) show.TableData {
 	t := show.TableData{
-		Caption: fmt.Sprintf("What moved along with the change of the clean shots, %d before and %d after, in %s with %s intervals: by flights fitted to the shots with this club, in standard air, averaged over all orders; and by regression on the measured columns. Curve: right of the start line positive.", len(m.Before), len(m.After), r.Lesson.Unit, level(r.options.Level)),
+		Caption: r.caption(fmt.Sprintf("What moved along with the change of the clean shots, %d before and %d after, in %s with %s intervals: by flights fitted to the shots with this club, in standard air, averaged over all orders; and by regression on the measured columns. Curve: right of the start line positive.", len(m.Before), len(m.After), r.Lesson.Unit, level(r.options.Level))),
 		Header:  []string{"Change of", "Part", "By flights", "from", "to", "By regression", "from", "to", "The two"},
 	}
 	for _, s := range m.splits() {

@@ -173,9 +173,13 @@ func (r *Review) Title(text string) string {
 func (r *Review) MishitSentence() string {
 	var parts []string
 	for _, s := range r.Stages {
-		parts = append(parts, fmt.Sprintf("%d of %d in %s", s.Mishits(), len(s.Shots), quoted(s.Stage.Name)))
+		where := quoted(s.Stage.Name)
+		if len(r.Clubs()) > 1 {
+			where += ", " + Label(s.Club)
+		}
+		parts = append(parts, fmt.Sprintf("%d of %d in %s", s.Mishits(), len(s.Shots), where))
 	}
-	return "Mishit, that is far shorter than the others of their stage: " + strings.Join(parts, ", ") +
+	return "Mishit, that is far shorter than the others of their stage: " + strings.Join(parts, "; ") +
 		". They stay in the pictures, crossed; how good the shots are when struck is asked of the others."
 }
 

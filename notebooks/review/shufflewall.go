@@ -36,10 +36,10 @@ func (r *Review) Walls() ([]PairWall, error) {
 		options := r.options
 		options.Seed ^= fingerprint(p)
 		before, after, mishits, err := unmarked(p)
-		if err != nil {
-			return nil, err
+		var wall compare.Wall
+		if err == nil { // not where all balls of a stage are mishits of the two together
+			wall, err = compare.ShuffleWall(before, after, options)
 		}
-		wall, err := compare.ShuffleWall(before, after, options)
 		var few *dispersion.TooFewError
 		switch {
 		case errors.As(err, &few):
@@ -63,7 +63,7 @@ func (r *Review) Walls() ([]PairWall, error) {
 func (r *Review) WallTable(w PairWall) (show.TableData, error) {
 	unit := string(r.Lesson.Unit)
 	t := show.TableData{
-		Caption: fmt.Sprintf("Each picture of the wall, in %s: after less before, on average, and the radius of both.", unit),
+		Caption: r.caption(fmt.Sprintf("Each picture of the wall, in %s: after less before, on average, and the radius of both.", unit)),
 		Header:  []string{"Picture", "Longer by", "Further right by", "Radius before", "Radius after"},
 	}
 	for i, d := range w.Wall.Deals {

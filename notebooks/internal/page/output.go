@@ -69,7 +69,7 @@ func (p *pageWriter) bundle(data map[string]any) {
 }
 
 // shown writes the markup of one output: on the front, or into the body. A table
-// right after a figure is folded, since it says the same.
+// right after a figure is folded: the numbers behind it, or what goes with it.
 func (p *pageWriter) shown(markup string) {
 	to := &p.body
 	if p.onFront {
@@ -77,7 +77,7 @@ func (p *pageWriter) shown(markup string) {
 	}
 	figure := strings.HasPrefix(markup, "<figure>")
 	if p.afterFigure && strings.HasPrefix(markup, "<div class=\"scroll\"") {
-		markup = "<details class=\"table\"><summary>The same as a table<span class=\"spoken\">, cell " + strconv.Itoa(p.code) + "</span></summary>\n" + markup + "</details>\n"
+		markup = "<details class=\"table\"><summary>In numbers<span class=\"spoken\">, cell " + strconv.Itoa(p.code) + "</span></summary>\n" + markup + "</details>\n"
 	}
 	p.afterFigure = figure
 	fmt.Fprintf(to, "<div class=\"output\">\n%s</div>\n", markup)

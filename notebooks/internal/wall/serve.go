@@ -9,6 +9,8 @@ import (
 	"fmt"
 	"net"
 	"net/http"
+	"path/filepath"
+	"strings"
 	"sync"
 	"time"
 
@@ -33,10 +35,13 @@ const longest = 600
 // that the system chooses, until the context ends. It calls ready with the
 // address.
 //
-// Errors: a source without a file; those of the network.
+// Errors: a source without a file, or with a descriptor in its place; those of the network.
 func Watch(ctx context.Context, s review.Source, ready func(address string)) error {
 	if s.File == "" {
 		return errors.New("watching takes a file: give it after -lesson")
+	}
+	if strings.EqualFold(filepath.Ext(s.File), ".json") {
+		return errors.New("watching takes the file that the device writes, and not a description of it: give the CSV after -lesson")
 	}
 	f, err := newFollower(s)
 	if err != nil {

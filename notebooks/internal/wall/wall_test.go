@@ -397,3 +397,13 @@ func TestWallReadsOtherColumns(t *testing.T) {
 		t.Errorf("got %+v, %v", v.Says, err)
 	}
 }
+
+// A descriptor says what a file holds; what is followed is the file.
+func TestWatchTakesTheFileItself(t *testing.T) {
+	for file, says := range map[string]string{"": "takes a file", "lesson/datapackage.json": "give the CSV"} {
+		err := Watch(t.Context(), review.Source{File: file}, func(string) { t.Errorf("%q is watched", file) })
+		if err == nil || !strings.Contains(err.Error(), says) {
+			t.Errorf("%q: %v", file, err)
+		}
+	}
+}

@@ -16,7 +16,7 @@ import (
 func TestLongLessonsTakeSeveralFigures(t *testing.T) {
 	var b strings.Builder
 	b.WriteString("stage,intent,club,carry_yd,side_yd\n")
-	for c := range 9 {
+	for c := range 12 {
 		for stage := range 2 {
 			for ball := range 6 {
 				fmt.Fprintf(&b, "st%d,full,club %d,%d,%d\n", stage, c, 100+10*c+ball*ball%7+5*stage, ball-3)
