@@ -16,6 +16,14 @@ var (
 	// be looked at.
 	ErrNoLanding = errors.New("this ball does not come down within a minute: look at the coefficients of drag and lift")
 
+	// ErrNoStartLine is returned where the start line of every shot is exactly 0,
+	// which is what shots have whose start line was not measured.
+	ErrNoStartLine = errors.New("no start line was measured, and without it start and curve can't be told apart: read shots that have one")
+
+	// ErrNoSide is returned where every shot landed on the target line, so that
+	// there is no side to take apart.
+	ErrNoSide = errors.New("every shot landed on the target line, so there is no side to take apart")
+
 	// ErrExtrapolated is the warning that a formula is used outside the range it
 	// was published for.
 	ErrExtrapolated = errors.New("extrapolated")

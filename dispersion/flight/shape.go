@@ -51,7 +51,8 @@ type Shape struct {
 //
 // A shot that curves by more than straight either way, in radians, is a draw or
 // a fade; 0 stands for [StraightWithin]. Wind curves a ball too, and can't be
-// told from spin.
+// told from spin. One shot can't say whether its start line was measured: a 0 is
+// taken for a start at the target.
 //
 // Errors: *[RangeError] for a shot or a threshold that can't be.
 func ShapeOf(s Shot, hand Hand, straight float64) (Shape, error) {
@@ -109,15 +110,17 @@ type Shapes struct {
 //
 // so a part of the side that both made is shared between them. The side is
 // counted from the target line, so a start line that was aimed elsewhere shows as
-// an error. The intervals resample the shots, as those of [SplitGain] do.
+// an error. Without start lines there is no telling. The intervals resample the shots, as those of [SplitGain] do.
 //
 // Errors: [ErrMissing]; *[dispersion.TooFewError] below 5 shots; *[ShotError];
-// *[RangeError]; [dispersion.ErrDegenerate] where no shot has a side;
-// [dispersion.ErrLevel]; [compare.ErrResamples]; the context's error.
+// *[RangeError]; [ErrNoStartLine]; [ErrNoSide]; [dispersion.ErrLevel]; [compare.ErrResamples]; the context's error.
 func ShapesOf(ctx context.Context, shots []Shot, hand Hand, straight float64, o compare.Options) (Shapes, error) {
 	o, err := groupOptions(ctx, shots, "the shapes of a stage", o)
 	if err != nil {
 		return Shapes{}, err
+	}
+	if !startLines(shots) {
+		return Shapes{}, fmt.Errorf("flight: the shapes of a stage: %w", ErrNoStartLine)
 	}
 	if straight == 0 {
 		straight = StraightWithin
@@ -137,7 +140,7 @@ func ShapesOf(ctx context.Context, shots []Shot, hand Hand, straight float64, o 
 		squares += s.Side * s.Side / float64(len(shots))
 	}
 	if squares == 0 {
-		return Shapes{}, fmt.Errorf("flight: no shot has a side: %w", dispersion.ErrDegenerate)
+		return Shapes{}, fmt.Errorf("flight: the shapes of a stage: %w", ErrNoSide)
 	}
 	cov, err := m.Cov()
 	if err != nil {

@@ -78,7 +78,7 @@ func TestShapesOfOneCause(t *testing.T) {
 	rng := rand.New(rand.NewPCG(1, 5))
 	var curves, starts []Shot
 	for range 10 {
-		curves = append(curves, shaped(0, 8*rng.NormFloat64()))
+		curves = append(curves, shaped(1e-9, 8*rng.NormFloat64())) // a start line of 0 for all would be none
 		starts = append(starts, shaped(4*rng.NormFloat64(), 0))
 	}
 	for share, shots := range map[float64][]Shot{0: curves, 1: starts} {
@@ -91,10 +91,18 @@ func TestShapesOfOneCause(t *testing.T) {
 }
 
 func TestShapesRefuse(t *testing.T) {
-	straight := []Shot{shaped(0, 0), shaped(0, 0), shaped(0, 0), shaped(0, 0), shaped(0, 0)}
+	var straight, noStart []Shot
+	for range 5 {
+		onLine := shaped(1, 0)
+		onLine.Side = 0
+		straight, noStart = append(straight, onLine), append(noStart, shaped(0, 5))
+	}
 	ctx := context.Background()
-	if _, err := ShapesOf(ctx, straight, RightHanded, 0, compare.Options{}); !errors.Is(err, dispersion.ErrDegenerate) {
+	if _, err := ShapesOf(ctx, straight, RightHanded, 0, compare.Options{}); !errors.Is(err, ErrNoSide) {
 		t.Errorf("no side: %v", err)
+	}
+	if s, err := ShapesOf(ctx, noStart, RightHanded, 0, compare.Options{}); !errors.Is(err, ErrNoStartLine) {
+		t.Errorf("no start line: %+v, %v", s, err)
 	}
 	var few *dispersion.TooFewError
 	if _, err := ShapesOf(ctx, straight[:4], RightHanded, 0, compare.Options{}); !errors.As(err, &few) {

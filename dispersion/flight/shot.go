@@ -3,6 +3,7 @@ package flight
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"github.com/landfall-golf/landfall/dispersion/lesson"
 )
@@ -21,6 +22,11 @@ type Shot struct {
 // Curve returns how far the ball landed to the right of its start line, in
 // metres: side - carry·tan(start line).
 func (s Shot) Curve() float64 { return s.Side - s.Carry*math.Tan(s.Direction) }
+
+// startLines tells whether the start lines of some shots were measured.
+func startLines(shots []Shot) bool {
+	return slices.ContainsFunc(shots, func(s Shot) bool { return s.Direction != 0 })
+}
 
 // check tells whether a shot can be reckoned with.
 func (s Shot) check() error {

@@ -73,7 +73,7 @@ type Split struct {
 type Splits struct {
 	Carry  Split  // of the mean carry
 	Height *Split // of the apex; nil where it was not measured of every shot
-	Curve  Split  // right of the start line positive
+	Curve  *Split // right of the start line positive; nil where before or after have no start lines
 }
 
 // ErrNoRegression is the warning that a split has no second opinion.
@@ -140,10 +140,14 @@ func SplitGain(ctx context.Context, before, after []Shot, f Fitted, o compare.Op
 	if err := s.resample(ctx); err != nil {
 		return Splits{}, err
 	}
-	out := Splits{Carry: s.split(0), Curve: s.split(2)}
+	out := Splits{Carry: s.split(0)}
 	if s.measured(1) {
 		height := s.split(1)
 		out.Height = &height
+	}
+	if s.measured(2) {
+		curve := s.split(2)
+		out.Curve = &curve
 	}
 	return out, nil
 }
@@ -178,13 +182,14 @@ func groupOptions(ctx context.Context, shots []Shot, what string, o compare.Opti
 
 // An outcome is what of a flight is taken apart.
 type outcome struct {
-	name     string
-	measured func(Shot) (v float64, ok bool)
-	flown    func(Launch, Flight) float64
+	name      string
+	fromStart bool // whether it is counted from the start line
+	measured  func(Shot) (v float64, ok bool)
+	flown     func(Launch, Flight) float64
 }
 
 var splitOutcomes = [3]outcome{
-	{"carry", func(s Shot) (float64, bool) { return s.Carry, true }, func(_ Launch, f Flight) float64 { return f.Carry }},
-	{"height", func(s Shot) (float64, bool) { return s.Apex, s.Apex != 0 }, func(_ Launch, f Flight) float64 { return f.Apex }},
-	{"curve", func(s Shot) (float64, bool) { return s.Curve(), true }, func(l Launch, f Flight) float64 { return f.Side - f.Carry*math.Tan(l.Direction) }},
+	{"carry", false, func(s Shot) (float64, bool) { return s.Carry, true }, func(_ Launch, f Flight) float64 { return f.Carry }},
+	{"height", false, func(s Shot) (float64, bool) { return s.Apex, s.Apex != 0 }, func(_ Launch, f Flight) float64 { return f.Apex }},
+	{"curve", true, func(s Shot) (float64, bool) { return s.Curve(), true }, func(l Launch, f Flight) float64 { return f.Side - f.Carry*math.Tan(l.Direction) }},
 }

@@ -7,6 +7,7 @@ import (
 	"math/rand/v2"
 	"reflect"
 	"runtime"
+	"slices"
 	"testing"
 
 	"github.com/landfall-golf/landfall/dispersion"
@@ -94,7 +95,7 @@ func TestSplitFindsTheOneCause(t *testing.T) {
 		case 2: // near the top of the carry spin does nothing to it
 			of = *s.Height
 		case 3:
-			of = s.Curve
+			of = *s.Curve
 		}
 		var flights, regression float64
 		for part, p := range of.Parts {
@@ -137,7 +138,7 @@ func TestSplitCoverage(t *testing.T) {
 		t.Fatal(err)
 	}
 	var truth [3][parts + 1]float64
-	for o, of := range []Split{s.Carry, *s.Height, s.Curve} {
+	for o, of := range []Split{s.Carry, *s.Height, *s.Curve} {
 		for k, p := range of.Parts {
 			truth[o][k] = p.Flight.Estimate
 		}
@@ -147,7 +148,7 @@ func TestSplitCoverage(t *testing.T) {
 	held, intervals, regressed, width := 0, 0, 0, 0.0
 	for range lessons {
 		s := split(t, m.shots(t, rng, 10), after.shots(t, rng, 10), Conditions{}, compare.Options{Resamples: 300})
-		for o, of := range []Split{s.Carry, *s.Height, s.Curve} {
+		for o, of := range []Split{s.Carry, *s.Height, *s.Curve} {
 			for k, p := range of.Parts {
 				intervals++
 				if p.Flight.Interval.Low <= truth[o][k] && truth[o][k] <= p.Flight.Interval.High {
@@ -197,6 +198,28 @@ func TestSplitIsReproducible(t *testing.T) {
 	o.Seed = 5
 	if other := split(t, before, after, Conditions{}, o); reflect.DeepEqual(one.Carry.Parts, other.Carry.Parts) {
 		t.Error("another seed gives the same intervals")
+	}
+}
+
+// Without a start line a shot's side is all there is, and no curve: not where both
+// lack it, and not where one does.
+func TestSplitWithoutStartLines(t *testing.T) {
+	rng := rand.New(rand.NewPCG(7, 3))
+	before, after := ironMaker().shots(t, rng, 6), ironMaker().shots(t, rng, 6)
+	bare := func(shots []Shot) []Shot {
+		shots = slices.Clone(shots)
+		for i := range shots {
+			shots[i].Direction = 0
+		}
+		return shots
+	}
+	for i, pair := range [][2][]Shot{{bare(before), after}, {before, bare(after)}, {bare(before), bare(after)}} {
+		if s := split(t, pair[0], pair[1], Conditions{}, compare.Options{Resamples: 20}); s.Curve != nil {
+			t.Errorf("pair %d has a curve: %+v", i, s.Curve)
+		}
+	}
+	if s := split(t, before, after, Conditions{}, compare.Options{Resamples: 20}); s.Curve == nil {
+		t.Error("with start lines there is no curve")
 	}
 }
 

@@ -133,8 +133,12 @@ func (s *splitting) progress(before int) func(done, total int) {
 	return func(done, _ int) { s.options.Progress(before+done, total) }
 }
 
-// measured tells whether every shot has an outcome.
+// measured tells whether every shot has an outcome. A curve is counted from the
+// start line, and a stage of start lines that are all 0 has none.
 func (s *splitting) measured(o int) bool {
+	if splitOutcomes[o].fromStart && !(startLines(s.before) && startLines(s.after)) {
+		return false
+	}
 	lacks := func(shot Shot) bool {
 		_, ok := splitOutcomes[o].measured(shot)
 		return !ok

@@ -83,12 +83,18 @@ func (r *Review) movedAlong(ctx context.Context, m *MovedAlong) error {
 		m.Says = append(m.Says, strikeSentence(strike))
 	}
 	shapes, err := r.shapeSentence(ctx, *m)
-	if err != nil {
+	switch {
+	case err == nil:
+		m.Says = append(m.Says, shapes)
+	case !errors.Is(err, flight.ErrNoStartLine) && !errors.Is(err, flight.ErrNoSide): // of those there is nothing to say
 		return err
 	}
 	worth, err := r.worthOfMore(ctx, *m)
-	m.Says = append(m.Says, shapes, worth)
-	return err
+	if err != nil {
+		return err
+	}
+	m.Says = append(m.Says, worth)
+	return nil
 }
 
 func cleanShots(g lesson.Group) (shots []lesson.Shot) {
@@ -235,5 +241,8 @@ func (m MovedAlong) splits() (all []flight.Split) {
 	if m.Splits.Height != nil {
 		all = append(all, *m.Splits.Height)
 	}
-	return append(all, m.Splits.Curve)
+	if m.Splits.Curve != nil {
+		all = append(all, *m.Splits.Curve)
+	}
+	return all
 }

@@ -4,6 +4,7 @@ import (
 	"context"
 	"encoding/json"
 	"errors"
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -116,6 +117,45 @@ func TestMovedAlongOfLess(t *testing.T) {
 	all := reviewOf("stage,carry_yd,side_yd,ball_speed_mph,launch_deg,spin_rpm", few...)
 	if len(all) != 1 || all[0].Splits != nil || len(all[0].Says) != 1 || !strings.Contains(all[0].Says[0], "can't be told: ") || strings.Contains(all[0].Says[0], "flight:") {
 		t.Errorf("too few: %+v", all)
+	}
+}
+
+// Without start lines the gain is still taken apart, and nothing is said of start
+// and curve, in sentences or in the table.
+func TestMovedAlongWithoutStartLines(t *testing.T) {
+	model := flight.Model{Coefficients: flight.Illustrative()}
+	rows := []string{"stage,carry_yd,side_yd,ball_speed_mph,launch_deg,spin_rpm,apex_ft,descent_deg"}
+	for i := range 12 {
+		stage, mph := "old", 85+float64(i%4)
+		if i >= 6 {
+			stage, mph = "new", mph+4
+		}
+		degrees, rpm := 18+float64(i%3), 5200+100*float64(i%5)
+		f, err := model.Fly(flight.Launch{Speed: mph * flight.MPH, Angle: degrees * flight.Degree, Spin: rpm * flight.RPM}, flight.Conditions{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		rows = append(rows, fmt.Sprintf("%s,%.1f,%d,%g,%g,%g,%.1f,%.1f", stage, f.Carry/flight.Yard, i%5-2, mph, degrees, rpm, f.Apex/flight.Foot, f.Descent/flight.Degree))
+	}
+	l, err := lesson.Read(strings.NewReader(strings.Join(rows, "\n")), lesson.ReadOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := New(l, compare.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	all, err := r.MovedAlong(context.Background())
+	if err != nil || len(all) != 1 || all[0].Splits == nil || len(all[0].Says) != 2 {
+		t.Fatalf("%+v, %v", all, err)
+	}
+	if said := strings.Join(all[0].Says, " "); strings.Contains(said, "curve") || !strings.Contains(said, "is worth") {
+		t.Errorf("%q", said)
+	}
+	for _, row := range r.MovedTable(all[0]).Rows {
+		if strings.HasPrefix(row[0], "curve") {
+			t.Errorf("%v", row)
+		}
 	}
 }
 
