@@ -92,7 +92,7 @@ func ExampleGainInAir() {
 	here := must(flight.InAir(shots, must(flight.FitCoefficients(shots, hot, flight.DragAndLift)), hot))
 	gain, err := flight.GainInAir(context.Background(), there, here, compare.Options{})
 	check(err)
-	fmt.Printf("%.1f yd, give or take %.0f\n", math.Abs(gain.Estimate)/flight.Yard, (gain.Interval.High-gain.Interval.Low)/2/flight.Yard)
+	fmt.Printf("%.1f yd, give or take %.0f\n", math.Abs(gain.Effect.Estimate)/flight.Yard, (gain.Effect.Interval.High-gain.Effect.Interval.Low)/2/flight.Yard)
 	// Output: 0.0 yd, give or take 8
 }
 

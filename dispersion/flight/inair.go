@@ -1,15 +1,6 @@
 package flight
 
-import (
-	"context"
-	"fmt"
-	"math"
-
-	"gonum.org/v1/gonum/stat/distuv"
-
-	"github.com/landfall-golf/landfall/dispersion"
-	"github.com/landfall-golf/landfall/dispersion/compare"
-)
+import "math"
 
 // Carried are shots as they would have flown in other conditions.
 type Carried struct {
@@ -109,54 +100,4 @@ func both(s Shot, m Model, from, to Conditions) (here, there Flight, err error) 
 		there, err = m.Fly(s.Launch, to)
 	}
 	return here, there, err
-}
-
-// NameCarryGainInAir is the effect that [GainInAir] returns.
-const NameCarryGainInAir = "carry_gain_in_air"
-
-// GainInAir returns the gain in mean carry, in metres, of shots after over shots
-// before, all carried to the same conditions. To the interval of
-// [compare.MeanGain] it adds what carrying them is unsure of:
-//
-//	half² = (half of the interval)² + t²·(fit before² + fit after² + (form before + form after)²)
-//
-// The two fits err apart. The form is the same ball's on both days, so that its
-// errors add up where one session is carried to thinner and the other to denser
-// air; where both are carried the same way this is more doubt than there is. The
-// less one of them has to be carried the better: carry the one to the other's air.
-//
-// Errors: *[ConditionsError] for shots carried to different conditions; those of
-// [compare.MeanGain].
-func GainInAir(ctx context.Context, before, after Carried, o compare.Options) (compare.Effect, error) {
-	if before.To != after.To {
-		return compare.Effect{}, fmt.Errorf("flight: %w", &ConditionsError{Before: before.To, After: after.To})
-	}
-	e, err := compare.MeanGain(ctx, NameCarryGainInAir, "m", carriesOf(before.Shots), carriesOf(after.Shots), o)
-	if err != nil {
-		return e, err
-	}
-	t := distuv.StudentsT{Mu: 0, Sigma: 1, Nu: e.DF}.Quantile((1 + e.Interval.Level) / 2)
-	form := before.FormSE + after.FormSE
-	doubt := before.FitSE*before.FitSE + after.FitSE*after.FitSE + form*form
-	half := math.Sqrt(math.Pow((e.Interval.High-e.Interval.Low)/2, 2) + t*t*doubt)
-	e.Interval = dispersion.Interval{Low: e.Estimate - half, High: e.Estimate + half, Level: e.Interval.Level}
-	e.Method += ", carried to the same air, with what that is unsure of"
-	e.P, e.PFloor, e.HasP = 0, 0, false // its null is about the shots as carried
-	return e, nil
-}
-
-// A ConditionsError says that shots were carried to different conditions, so
-// that they can't be compared: those of the shots Before and After. It is always returned as *ConditionsError, wrapped.
-type ConditionsError struct{ Before, After Conditions }
-
-func (e *ConditionsError) Error() string {
-	return fmt.Sprintf("carried to different conditions, %+v before and %+v after: carry both to the same", e.Before, e.After)
-}
-
-func carriesOf(shots []Shot) []float64 {
-	carries := make([]float64, len(shots))
-	for i, s := range shots {
-		carries[i] = s.Carry
-	}
-	return carries
 }
