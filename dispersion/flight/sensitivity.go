@@ -33,8 +33,9 @@ const (
 	scanSteps   = 8    // either way
 	angleScan   = 1 * Degree
 	spinScan    = 300 * RPM
-	leastAngle  = 2 * Degree // no scan goes below
+	leastAngle  = 2 * Degree // no scan takes a shot below
 	leastSpin   = 300 * RPM
+	mostAngle   = 89 * Degree
 	scanColumns = 2*scanSteps + 1
 )
 
@@ -42,20 +43,23 @@ const (
 type lever struct {
 	of         string
 	step, scan float64 // scan 0: no top to look for
-	least      float64
+	least      float64 // where the scan ends
+	most       float64 // what a launch may have
 	in         func(l *Launch) *float64
 }
 
 var levers = []lever{
-	{PartSpeed, 1 * MPH, 0, 0, func(l *Launch) *float64 { return &l.Speed }},
-	{PartAngle, 1 * Degree, angleScan, leastAngle, func(l *Launch) *float64 { return &l.Angle }},
-	{PartSpin, 100 * RPM, spinScan, leastSpin, func(l *Launch) *float64 { return &l.Spin }},
+	{PartSpeed, 1 * MPH, 0, 0, mostSpeed, func(l *Launch) *float64 { return &l.Speed }},
+	{PartAngle, 1 * Degree, angleScan, leastAngle, mostAngle, func(l *Launch) *float64 { return &l.Angle }},
+	{PartSpin, 100 * RPM, spinScan, leastSpin, mostSpin, func(l *Launch) *float64 { return &l.Spin }},
 }
 
 // Sensitivities returns what 1 mph of ball speed, 1 degree of launch and 100 rpm
 // of spin are worth around the pupil's own shots: the fitted flight of each shot
-// with half a step more, minus that with half a step less, averaged. For launch
-// angle and spin it says where the top is and how flat.
+// with half a step more, minus that with half a step less, averaged. A shot with
+// too little to take half a step from loses half of what it has, and the
+// difference is scaled to a whole step. For launch angle and spin it says where
+// the top is and how flat.
 //
 // The misreading to prevent: no player changes one of them and keeps the others.
 // More launch commonly comes with less ball speed or more spin; what moved
@@ -84,6 +88,7 @@ func Sensitivities(ctx context.Context, shots []Shot, f Fitted, o compare.Option
 	out := make([]Sensitivity, len(levers))
 	for i, l := range levers {
 		t := leverTable{lever: l, shots: shots, conditions: f.Conditions, doubts: doubts}
+		t.first, t.last = t.reach()
 		if err := t.fly(ctx); err != nil {
 			return nil, err
 		}
@@ -101,6 +106,8 @@ type leverTable struct {
 	conditions Conditions
 	doubts     doubts
 	rows       []leverRow // one for each shot
+
+	first, last int // columns of the scan that are flown
 }
 
 // A leverRow is one shot: a step's worth of carry and height, then the carry over
@@ -114,6 +121,25 @@ const (
 	scanFirst
 	leverValues = scanFirst + scanColumns
 )
+
+// reach returns the columns of the scan in which every shot stays between the
+// least and the most. The middle one, with the shots as they are, always counts.
+func (t *leverTable) reach() (first, last int) {
+	first, last = 0, scanColumns-1
+	for _, s := range t.shots {
+		x := *t.in(&s.Launch)
+		for first < scanSteps && x+t.offset(first) < t.least {
+			first++
+		}
+		for last > scanSteps && x+t.offset(last) > t.most {
+			last--
+		}
+	}
+	return first, last
+}
+
+// offset is by how much the shots of a column are moved.
+func (t *leverTable) offset(column int) float64 { return float64(column-scanSteps) * t.scan }
 
 func (t *leverTable) fly(ctx context.Context) error {
 	t.rows = make([]leverRow, len(t.shots))
@@ -137,25 +163,28 @@ func (t *leverTable) fly(ctx context.Context) error {
 }
 
 func (t *leverTable) flyShot(model Model, i int) (values [leverValues]float64, err error) {
-	with := func(more float64) (Flight, error) {
-		l := t.shots[i].Launch
-		*t.in(&l) = max(*t.in(&l)+more, t.least)
+	l := t.shots[i].Launch
+	x := *t.in(&l)
+	with := func(v float64) (Flight, error) {
+		*t.in(&l) = v
 		return model.Fly(l, t.conditions)
 	}
-	less, err := with(-t.step / 2)
+	low, high := x-t.step/2, min(x+t.step/2, t.most)
+	if x >= 0 {
+		low = max(low, x/2)
+	}
+	less, err := with(low)
 	if err != nil {
 		return values, err
 	}
-	more, err := with(t.step / 2)
+	more, err := with(high)
 	if err != nil {
 		return values, err
 	}
-	values[stepCarry], values[stepHeight] = more.Carry-less.Carry, more.Apex-less.Apex
-	for c := range scanColumns {
-		if t.scan == 0 {
-			break
-		}
-		f, err := with(float64(c-scanSteps) * t.scan)
+	steps := (high - low) / t.step
+	values[stepCarry], values[stepHeight] = (more.Carry-less.Carry)/steps, (more.Apex-less.Apex)/steps
+	for c := t.first; c <= t.last && t.scan > 0; c++ {
+		f, err := with(x + t.offset(c))
 		if err != nil {
 			return values, err
 		}
@@ -170,7 +199,7 @@ type leverDraw struct {
 }
 
 // take averages over the shots with so much weight on each.
-func (t *leverTable) take(weights, shift []float64) (d leverDraw, scan [scanColumns]float64) {
+func (t *leverTable) take(weights, shift []float64) (d leverDraw, scan []float64) {
 	var sums [leverValues]float64
 	var n float64
 	for i, w := range weights {
@@ -187,11 +216,11 @@ func (t *leverTable) take(weights, shift []float64) (d leverDraw, scan [scanColu
 		}
 	}
 	d.carry, d.height = sums[stepCarry]/n, sums[stepHeight]/n
-	for c := range scan {
-		scan[c] = sums[scanFirst+c] / n
+	for c := t.first; c <= t.last; c++ {
+		scan = append(scan, sums[scanFirst+c]/n)
 	}
 	at, best := topOf(scan)
-	d.offset, d.loss = (at-scanSteps)*t.scan, best-scan[scanSteps]
+	d.offset, d.loss = t.offset(t.first)+at*t.scan, best-scan[scanSteps-t.first]
 	return d, scan
 }
 

@@ -133,6 +133,73 @@ func TestTopAtTheEdge(t *testing.T) {
 	}
 }
 
+// No launch that can't be is told of: the scan ends where the lowest shot would go
+// below 300 rpm, and so do the top and what lies within a yard of it.
+func TestTopIsALaunchThatCanBe(t *testing.T) {
+	m := ironMaker()
+	m.mean, m.sd.Spin = Launch{Speed: 70, Angle: 38 * Degree, Spin: 1900 * RPM}, 200*RPM
+	shots := m.shots(t, rand.New(rand.NewPCG(4, 6)), 12)
+	f, err := FitCoefficients(shots, Conditions{}, DragAndLift)
+	if err != nil {
+		t.Fatal(err)
+	}
+	all, err := Sensitivities(context.Background(), shots, f, compare.Options{Resamples: 200})
+	if err != nil {
+		t.Fatal(err)
+	}
+	lowest := math.Inf(1)
+	for _, s := range shots {
+		lowest = min(lowest, s.Spin)
+	}
+	s := all[2]
+	least := s.Mean - (lowest - 300*RPM) // the mean where the lowest has 300 rpm
+	for what, v := range map[string]float64{"low": s.Top.Low, "best": s.Top.Best.Estimate, "best at the least": s.Top.Best.Interval.Low} {
+		if v < least-1e-9 {
+			t.Errorf("%s %.0f rpm, but below %.0f rpm a shot would have less than 300", what, v/RPM, least/RPM)
+		}
+	}
+	if !s.Top.AtEdge { // so high a launch wants no spin at all
+		t.Errorf("%+v", s.Top)
+	}
+}
+
+// Half a step less is half a step less, however low the shots are; below half a
+// degree it is half of what there is, and a degree's worth is still of a degree.
+func TestStepOfLowShots(t *testing.T) {
+	m := ironMaker()
+	m.device = maker{}.device
+	shots := m.shots(t, rand.New(rand.NewPCG(4, 6)), 12)
+	f, err := FitCoefficients(shots, Conditions{}, DragAndLift)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, row := range []struct{ degrees, low, high float64 }{{2.1, 1.6, 2.6}, {1.5, 1, 2}, {.4, .2, .9}} {
+		for i := range shots {
+			shots[i].Angle = row.degrees * Degree
+		}
+		all, err := Sensitivities(context.Background(), shots, f, compare.Options{Resamples: 20})
+		if err != nil {
+			t.Fatal(err)
+		}
+		at := func(degrees float64) float64 {
+			return meanCarry(t, m.form, shots, func(l *Launch) { l.Angle = degrees * Degree })
+		}
+		worth := (at(row.high) - at(row.low)) / (row.high - row.low)
+		near(t, "a degree's worth", all[1].Carry.Estimate, worth, .1)
+	}
+	for i := range shots { // no spin to take away
+		shots[i].Angle, shots[i].Spin = 19*Degree, 0
+	}
+	all, err := Sensitivities(context.Background(), shots, f, compare.Options{Resamples: 20})
+	if err != nil {
+		t.Fatal(err)
+	}
+	spin := func(rpm float64) float64 {
+		return meanCarry(t, m.form, shots, func(l *Launch) { l.Spin = rpm * RPM })
+	}
+	near(t, "100 rpm's worth", all[2].Carry.Estimate, 2*(spin(50)-spin(0)), .1)
+}
+
 func TestSensitivitiesRefuse(t *testing.T) {
 	shots := ironMaker().shots(t, rand.New(rand.NewPCG(5, 6)), 6)
 	f, err := FitCoefficients(shots, Conditions{}, DragAndLift)
