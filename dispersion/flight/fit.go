@@ -48,7 +48,7 @@ type Fitted struct {
 	N      int // shots
 	Values int // measured values that were fitted
 
-	// Warnings name shots far from where the fit has them.
+	// Warnings name shots far from where the fit has them, and what it misses altogether.
 	Warnings []error
 
 	shots []Shot // for [InAir], which asks what other forms would say of them
@@ -86,11 +86,24 @@ func (e *UndeterminedError) Error() string {
 type OddShotWarning struct {
 	Index int     // from 0
 	Of    string  // "carry", "apex" or "descent"
-	Times float64 // how many standard deviations of such misses it is off
+	Times float64 // how many standard deviations of the other shots' misses it is off
 }
 
 func (w *OddShotWarning) Error() string {
 	return fmt.Sprintf("the %s of shot %d is %.1f standard deviations from what its launch says: it may be misread", w.Of, w.Index+1, w.Times)
+}
+
+// A MisfitWarning says that no coefficients of the form come near what was measured,
+// as with a column read in the wrong unit. Nothing said through such a fit is to
+// be trusted.
+type MisfitWarning struct {
+	Of      string  // "carry", "apex" or "descent"
+	Scatter float64 // of the fit without odd shots, m or radians
+	Mean    float64 // of what was measured of the same, m or radians
+}
+
+func (w *MisfitWarning) Error() string {
+	return fmt.Sprintf("the fitted flights miss the %s by %.0f %% of it: check the units, yards or metres and metres or feet, and the air", w.Of, 100*w.Scatter/w.Mean)
 }
 
 const (
@@ -98,7 +111,6 @@ const (
 	leastToFit    = 5    // shots
 	mostDoubt     = 1. / 3
 	mostInflation = 10
-	oddTimes      = 4
 	fitRounds     = 3
 	fitSteps      = 40
 )
@@ -120,7 +132,10 @@ const (
 // can't be or can't fly; *[UndeterminedError] where the standard error of a
 // coefficient exceeds a third of it or its variance is inflated more than
 // tenfold, which is what happens to carry alone; errors of [Model.Fly] for the conditions.
-// Warnings: *[OddShotWarning] beyond 4 standard deviations.
+// Warnings: *[OddShotWarning] for a miss that, measured by the misses of the other
+// shots, is as rare as 4 standard deviations of a known law, which of few shots is
+// far more than 4; *[MisfitWarning] for a scatter of the others above 5 % of the mean
+// carry, 20 % of the mean apex or 15 % of the mean descent angle.
 //
 // FitCoefficients is deterministic; 60 shots take some hundredths of a second.
 //

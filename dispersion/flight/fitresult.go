@@ -37,25 +37,23 @@ func (f *fitting) result() (Fitted, error) {
 	}
 	f.scatter()
 	for _, r := range f.rows {
-		into, scatter, of := f.kindOf(r, &out)
+		into, scatter := f.kindOf(r, &out)
 		*into, *scatter = r.left, f.scale[r.kind]
-		if times := math.Abs(r.left) / f.scale[r.kind]; times > oddTimes {
-			out.Warnings = append(out.Warnings, &OddShotWarning{Index: r.shot, Of: of, Times: times})
-		}
 	}
+	out.Warnings = f.warnings()
 	return out, nil
 }
 
 // kindOf returns where a row's residual and its scatter belong.
-func (f *fitting) kindOf(r fitRow, out *Fitted) (into, scatter *float64, of string) {
+func (f *fitting) kindOf(r fitRow, out *Fitted) (into, scatter *float64) {
 	left := &out.Residuals[r.shot]
 	switch r.kind {
 	case 0:
-		return &left.Carry, &out.Scatter.Carry, "carry"
+		return &left.Carry, &out.Scatter.Carry
 	case 1:
-		return &left.Apex, &out.Scatter.Apex, "apex"
+		return &left.Apex, &out.Scatter.Apex
 	}
-	return &left.Descent, &out.Scatter.Descent, "descent"
+	return &left.Descent, &out.Scatter.Descent
 }
 
 // covariances returns, with a = JᵀWJ, its inverse and the sandwich

@@ -190,10 +190,12 @@ func solveDamped(a *mat.SymDense, g []float64, damping float64) ([]float64, bool
 	return x.RawVector().Data, true
 }
 
+// leastScatter is what a device can tell of carry, apex and descent at best.
+var leastScatter = [3]float64{.05, .05, .05 * Degree}
+
 // scatter measures the residuals of each kind, each kind having spent its share
 // of the coefficients. It is never taken for less than a device can tell.
 func (f *fitting) scatter() {
-	least := [3]float64{.05, .05, .05 * Degree}
 	var sum, n [3]float64
 	for _, r := range f.rows {
 		sum[r.kind] += r.left * r.left
@@ -203,7 +205,7 @@ func (f *fitting) scatter() {
 	spent := float64(len(f.at)) / float64(f.values)
 	for k := range sum {
 		if n[k] > 0 {
-			f.scale[k] = max(math.Sqrt(sum[k]/n[k]/max(1-spent, .1)), least[k])
+			f.scale[k] = max(math.Sqrt(sum[k]/n[k]/max(1-spent, .1)), leastScatter[k])
 		}
 	}
 }
