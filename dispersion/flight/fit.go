@@ -62,7 +62,7 @@ func (f Fitted) Model() Model { return Model{Coefficients: f.Form, Precision: fi
 // always returned as *UndeterminedError, wrapped.
 type UndeterminedError struct {
 	Coefficient string
-	Value, SE   float64 // SE is 0 where not even that can be told
+	Value, SE   float64 // both 0 where any value fits; SE 0 where none fits that a ball may have
 
 	// Inflation is how many times larger its variance is than it would be if the
 	// other coefficients were known. Far above 1, two of them trade against each
@@ -75,6 +75,8 @@ func (e *UndeterminedError) Error() string {
 	switch {
 	case e.Inflation > mostInflation:
 		doubt = fmt.Sprintf("others make up for it, at %.0f times the variance", e.Inflation)
+	case e.SE == 0 && e.Value != 0:
+		doubt = fmt.Sprintf("the fit goes from %.2g to where no ball is", e.Value)
 	case e.SE > 0:
 		doubt = fmt.Sprintf("%.2g fits with a standard error of %.2g", e.Value, e.SE)
 	}

@@ -127,6 +127,36 @@ func TestFitRefuses(t *testing.T) {
 	}
 }
 
+// Source: the truth that the shots are drawn from: a ball that lifts more than the
+// one that the search starts from, onto ground which that one does not rise to.
+func TestFitOntoRaisedGround(t *testing.T) {
+	m := ironMaker()
+	m.form.Drag, m.form.Lift = .24, .7
+	m.mean.Spin = 6500 * RPM
+	for _, landing := range []float64{10, 15, 17} {
+		m.at = Conditions{Landing: landing}
+		shots := m.shots(t, rand.New(rand.NewPCG(8, 0)), 12)
+		f, err := FitCoefficients(shots, m.at, DragAndLift)
+		if err != nil {
+			t.Errorf("onto ground at %g m: %v", landing, err)
+			continue
+		}
+		for k, truth := range []float64{m.form.Drag, m.form.Lift} {
+			near(t, f.Coefficients[k].Name, f.Coefficients[k].Value, truth, 4*f.Coefficients[k].SE)
+		}
+	}
+}
+
+// What can't be told is named: without spin a ball has no lift to tell.
+func TestFitNamesWhatIsUntold(t *testing.T) {
+	m := ironMaker()
+	m.mean.Spin, m.sd.Spin, m.device.spin = 0, 0, 0
+	var undetermined *UndeterminedError
+	if _, err := FitCoefficients(m.shots(t, rand.New(rand.NewPCG(9, 0)), 12), Conditions{}, DragAndLift); !errors.As(err, &undetermined) || undetermined.Coefficient != "lift" {
+		t.Errorf("without spin: %v", err)
+	}
+}
+
 // A misread is pointed at, and nothing else, in a group of any size.
 func TestFitWarnsOfAnOddShot(t *testing.T) {
 	for _, n := range []int{6, 8, 12, 16, 30} {

@@ -18,7 +18,7 @@ func (f *fitting) result() (Fitted, error) {
 	a, _ := f.normal(f.rows)
 	plain, sandwich, ok := f.covariances(a)
 	if !ok {
-		return Fitted{}, fmt.Errorf("flight: %w", &UndeterminedError{Coefficient: f.names[0], Value: f.at[0]})
+		return Fitted{}, fmt.Errorf("flight: %w", f.untold(a))
 	}
 	for i, name := range f.names {
 		// The sandwich of few shots may be far too thin; the other one, which takes

@@ -96,6 +96,9 @@ func (f *fitting) loss(rows []fitRow) float64 {
 // run finds the coefficients, then the scatter, and both again, until the
 // scatter no longer matters.
 func (f *fitting) run() error {
+	if err := f.start(); err != nil {
+		return err
+	}
 	for range fitRounds {
 		if err := f.descend(); err != nil {
 			return err
@@ -103,6 +106,26 @@ func (f *fitting) run() error {
 		f.scatter()
 	}
 	return f.descend()
+}
+
+// start finds coefficients with which every shot comes down where it did: a ball
+// that lifts more than the one of long ago may land on ground which that one does
+// not rise to. Where none do, the first failure says which shot and why.
+func (f *fitting) start() error {
+	_, first := f.look(f.at, false)
+	if first == nil {
+		return nil
+	}
+	for _, share := range [][2]float64{{1, 1.5}, {.75, 1.5}, {.75, 2}, {.5, 2.5}} {
+		at := slices.Clone(f.at)
+		at[0] *= share[0]
+		at[1] *= share[1]
+		if _, err := f.look(at, true); err == nil {
+			f.at = at
+			return nil
+		}
+	}
+	return first
 }
 
 // descend goes downhill to the least sum of squares for the scale as it is
@@ -118,7 +141,7 @@ func (f *fitting) descend() error {
 		a, g := f.normal(f.rows)
 		move, ok := solveDamped(a, g, damping)
 		if !ok {
-			return &UndeterminedError{Coefficient: f.names[0]}
+			return f.untold(a)
 		}
 		next := slices.Clone(f.at)
 		small := true
@@ -129,19 +152,18 @@ func (f *fitting) descend() error {
 		if small {
 			return nil
 		}
-		if !f.possible(next) {
+		if k := f.impossible(next); k >= 0 {
 			if damping *= 10; damping > 1e8 {
-				return &UndeterminedError{Coefficient: f.names[0], Value: f.at[0]}
+				return &UndeterminedError{Coefficient: f.names[k], Value: f.at[k]}
 			}
 			continue
 		}
-		rows, err := f.look(next, true)
-		if err != nil {
-			return err
-		}
-		if l := f.loss(rows); l < loss {
-			f.at, f.rows, loss, damping = next, rows, l, max(damping/10, 1e-9)
-			continue
+		// With coefficients with which some shot can't have flown, the step was too long.
+		if rows, err := f.look(next, true); err == nil {
+			if l := f.loss(rows); l < loss {
+				f.at, f.rows, loss, damping = next, rows, l, max(damping/10, 1e-9)
+				continue
+			}
 		}
 		if damping *= 10; damping > 1e8 { // as low as the precision of the flights lets it go
 			return nil
@@ -150,10 +172,27 @@ func (f *fitting) descend() error {
 	return nil
 }
 
-// possible keeps the search among coefficients that a ball may have.
-func (f *fitting) possible(at []float64) bool {
-	ok := at[0] > 0.02 && at[0] < 1.5 && at[1] > 0.01 && at[1] < 3
-	return ok && (len(at) < 3 || math.Abs(at[2]) < 3)
+// impossible keeps the search among coefficients that a ball may have: it returns
+// which of them is not, or -1.
+func (f *fitting) impossible(at []float64) int {
+	limits := [3][2]float64{{0.02, 1.5}, {0.01, 3}, {-3, 3}}
+	for k, v := range at {
+		if !(v > limits[k][0] && v < limits[k][1]) {
+			return k
+		}
+	}
+	return -1
+}
+
+// untold names the coefficient that moves the shots least.
+func (f *fitting) untold(a *mat.SymDense) error {
+	least := 0
+	for k := range f.at {
+		if a.At(k, k) < a.At(least, least) {
+			least = k
+		}
+	}
+	return &UndeterminedError{Coefficient: f.names[least]}
 }
 
 // normal returns JᵀWJ and JᵀWr.
