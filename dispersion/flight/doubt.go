@@ -53,11 +53,12 @@ func (f Fitted) doubts() (doubts, error) {
 			case 2:
 				start.LiftPower += way * off.LiftPower
 			}
-			other, err := fitForm(f.shots, f.Conditions, f.free, start)
-			if err != nil {
-				return d, fmt.Errorf("with a ball of another form: %w", err)
+			// No standard error is asked of it, so it need not be one that tells them well.
+			other := newFitting(f.shots, f.Conditions, f.free, start)
+			if err := other.run(); err != nil {
+				return d, fmt.Errorf("flight: with a ball of another form: %w", err)
 			}
-			d.models = append(d.models, other.Model())
+			d.models = append(d.models, Model{Coefficients: other.form.with(other.at), Precision: fitPrecision})
 		}
 	}
 	p := len(f.Coefficients)

@@ -153,16 +153,11 @@ func FitCoefficients(shots []Shot, c Conditions, free Freedom) (Fitted, error) {
 	if err := checkShots(shots, leastToFit, "fitting drag and lift"); err != nil {
 		return Fitted{}, err
 	}
-	return fitForm(shots, c, free, Illustrative())
-}
-
-// fitForm fits some numbers of a form and keeps its others.
-func fitForm(shots []Shot, c Conditions, free Freedom, start Form) (Fitted, error) {
 	c, err := c.resolved()
 	if err != nil {
 		return Fitted{}, err
 	}
-	f := newFitting(shots, c, free, start)
+	f := newFitting(shots, c, free, Illustrative())
 	if err := f.run(); err != nil {
 		return Fitted{}, fmt.Errorf("flight: %w", err)
 	}

@@ -32,7 +32,8 @@ type Carried struct {
 // carries to other air already must not be corrected again.
 //
 // Errors: *[dispersion.TooFewError] without shots; *[ShotError]; *[RangeError] for
-// the conditions; [ErrMissing] for a fit that [FitCoefficients] did not make.
+// the conditions; [ErrMissing] for a fit that [FitCoefficients] did not make;
+// *[UndeterminedError] where with a ball of another form nothing fits its shots.
 func InAir(shots []Shot, f Fitted, to Conditions) (Carried, error) {
 	if err := checkShots(shots, 1, "carrying shots to other air"); err != nil {
 		return Carried{}, err

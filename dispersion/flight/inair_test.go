@@ -148,6 +148,29 @@ func TestGainInAir(t *testing.T) {
 	}
 }
 
+// A fit that tells its coefficients serves, whether or not the shots would tell
+// those of another form as well.
+func TestDoubtOfAFitIsNoRefusal(t *testing.T) {
+	_, summer := seasons(t)
+	m := ironMaker()
+	m.sd.Spin, m.sd.Speed, m.sd.Angle = 1500*RPM, 4, 4*Degree
+	fits := 0
+	for seed := range uint64(40) {
+		shots := m.shots(t, rand.New(rand.NewPCG(seed, 8)), 12)
+		f, err := FitCoefficients(shots, Conditions{}, DragSpinToo)
+		if err != nil {
+			continue
+		}
+		fits++
+		if c, err := InAir(shots, f, summer); err != nil || !(c.FormSE > 0) {
+			t.Errorf("seed %d: form %g, %v", seed, c.FormSE, err)
+		}
+	}
+	if fits < 3 {
+		t.Errorf("%d fits are too few to see it", fits)
+	}
+}
+
 func TestInAirRefuses(t *testing.T) {
 	winter, summer := seasons(t)
 	shots := ironMaker().shots(t, rand.New(rand.NewPCG(4, 1)), 10)

@@ -69,7 +69,8 @@ var levers = []lever{
 // [SplitGain] do.
 //
 // Errors: [ErrMissing]; *[dispersion.TooFewError] below 5 shots; *[ShotError];
-// [dispersion.ErrLevel]; [compare.ErrResamples]; the context's error.
+// [dispersion.ErrLevel]; [compare.ErrResamples]; *[UndeterminedError] as for
+// [InAir]; the context's error.
 //
 // The answer depends on the seed and not on the number of cores; 12 shots take a
 // fifth of a second.

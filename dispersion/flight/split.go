@@ -111,8 +111,8 @@ const (
 //
 // Errors: [ErrMissing]; *[dispersion.TooFewError] below 5 shots a side;
 // *[ShotError], the shots after being counted on from those before;
-// [dispersion.ErrLevel]; [compare.ErrResamples]; the context's error. Warnings:
-// [ErrNoRegression].
+// [dispersion.ErrLevel]; [compare.ErrResamples]; *[UndeterminedError] as for
+// [InAir]; the context's error. Warnings: [ErrNoRegression].
 //
 // The answer depends on the seed and not on the number of cores. It flies n₁·n₂·16·9
 // balls: 12 against 12 take a fifth of a second, 30 against 30 more than one.
