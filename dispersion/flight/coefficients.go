@@ -28,6 +28,10 @@ func (c Constant) DragLift(_, _ float64) (drag, lift float64) { return c.Drag, c
 //	C_D = Drag + DragSpin·S + DragReynolds·sin(π·(Re - 90,000)/200,000)
 //	C_L = Lift·S^LiftPower
 //
+// taking S for at most 3: a lob with the wind from behind comes nearly to rest in
+// the air, where S has no bound and the air no force, and nobody has measured what
+// the form says of it.
+//
 // The numbers differ from ball to ball by enough to move a drive by 18 m.
 type Form struct {
 	Drag, DragSpin, DragReynolds float64
@@ -43,8 +47,12 @@ func Illustrative() Form {
 	return Form{Drag: .24, DragSpin: .18, DragReynolds: .06, Lift: .54, LiftPower: .4}
 }
 
+// mostSpinRatio is above that of any flight but near rest; our own choice, no source.
+const mostSpinRatio = 3
+
 // DragLift returns the coefficients by the form.
 func (f Form) DragLift(spinRatio, reynolds float64) (drag, lift float64) {
+	spinRatio = min(spinRatio, mostSpinRatio)
 	drag = f.Drag + f.DragSpin*spinRatio
 	if f.DragReynolds != 0 {
 		drag += f.DragReynolds * math.Sin(math.Pi/2e5*(reynolds-9e4))

@@ -48,7 +48,10 @@ type Spot struct {
 // [ErrNoLanding].
 //
 // Fly is deterministic and takes some microseconds. The landing is within
-// [Model.Precision] of the solution, as long as the coefficients are smooth.
+// [Model.Precision] of the solution, as long as coefficients and wind are smooth
+// all the way. Across a kink it may be several times as far off: that of a wind
+// with a roughness where a ball falls below where it lay, or of a [Form] where the
+// ball nearly rests in the air.
 func (m Model) Fly(l Launch, c Conditions) (Flight, error) {
 	flown, err := m.ready(l, c, nil)
 	if err != nil {

@@ -7,7 +7,8 @@ import "math"
 //
 //	w(z) = w(10 m) · ln(1 + z/z₀) / ln(1 + 10 m/z₀)
 //
-// the 1 keeping it from being below none near the ground.
+// the 1 keeping it from being below none near the ground. Below where the ball lay
+// there is then no wind at all.
 //
 // Reference: J. Wieringa, "Updating the Davenport roughness classification",
 // Journal of Wind Engineering and Industrial Aerodynamics 41, 1992, pp. 357-368
