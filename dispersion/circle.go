@@ -58,12 +58,16 @@ func (c Circle) MarshalJSON() ([]byte, error) {
 // one line the circle over the two ends. Its breakdown point is 0. It is
 // deterministic and takes O(n log n) time, most of it for the convex hull.
 //
-// Errors: [ErrOverflow] where the area is too large for a float64.
+// Errors: *[TooFewError] without shots; [ErrOverflow] where the area is too large
+// for a float64.
 //
 // Reference: E. Welzl, "Smallest Enclosing Disks (Balls and Ellipsoids)", New
 // Results and New Trends in Computer Science, LNCS 555, Springer 1991,
 // pp. 359-370.
 func (g *Group) EnclosingCircle() (Circle, error) {
+	if g.N() == 0 {
+		return Circle{}, tooFew(0, 1, "an enclosing circle")
+	}
 	corners := hullOf(g.points)
 	// Near the origin and near 1, distances keep their digits.
 	origin := corners[0]

@@ -39,13 +39,17 @@ func (e *DepthError) Error() string {
 // of depth k does not run away before k shots are wild. It takes O(n² log n)
 // time, and more for each corner.
 //
-// Errors: *[DepthError] for k below 1 or above the greatest depth.
+// Errors: *[TooFewError] without shots; *[DepthError] for k below 1 or above the
+// greatest depth.
 //
 // Reference: P. J. Rousseeuw, I. Ruts, "Constructing the Bivariate Tukey
 // Median", Statistica Sinica 8, 1998, pp. 827-839; for the confidence J. L.
 // Hodges, "A Bivariate Sign Test", Annals of Mathematical Statistics 26(3),
 // 1955, pp. 523-527.
 func (g *Group) DepthRegion(k int) (Polygon, error) {
+	if g.N() == 0 {
+		return Polygon{}, tooFew(0, 1, "a depth region")
+	}
 	if k == 1 {
 		return g.ConvexHull(), nil
 	}

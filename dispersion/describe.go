@@ -109,7 +109,7 @@ const describeDepths = 200
 // tolerance ellipse is for 90 % of all shots, with the level as its confidence;
 // the first group of each size takes some milliseconds more for its factor.
 //
-// Errors: [ErrLevel]; *[TooFewError] for a nil group.
+// Errors: [ErrLevel]; *[TooFewError] for a nil group or one without shots.
 func Describe(g *Group, o DescribeOptions) (Description, error) {
 	if o.Level == 0 {
 		o.Level = .95
@@ -117,7 +117,7 @@ func Describe(g *Group, o DescribeOptions) (Description, error) {
 	if err := checkLevel(o.Level); err != nil {
 		return Description{}, err
 	}
-	if g == nil {
+	if g == nil || g.N() == 0 {
 		return Description{}, tooFew(0, 1, "a description")
 	}
 	d := Description{

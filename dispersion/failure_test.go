@@ -26,6 +26,43 @@ func TestBadPointsAreNamed(t *testing.T) {
 	}
 }
 
+// Anybody can make a group of no shots. Every method of it answers, and those that
+// can fail say that there are too few.
+func TestGroupOfNoShots(t *testing.T) {
+	g := new(Group)
+	group := reflect.ValueOf(g)
+	for i := range group.NumMethod() {
+		name, method := group.Type().Method(i).Name, group.Method(i)
+		var in []reflect.Value
+		for k := range method.Type().NumIn() {
+			switch arg := reflect.New(method.Type().In(k)).Elem(); arg.Kind() {
+			case reflect.Float64:
+				arg.SetFloat(.9)
+				in = append(in, arg)
+			case reflect.Int:
+				arg.SetInt(1)
+				in = append(in, arg)
+			default:
+				in = append(in, arg)
+			}
+		}
+		out := method.Call(in)
+		err, fails := out[len(out)-1].Interface().(error)
+		if method.Type().Out(len(out)-1) == reflect.TypeFor[error]() && (!fails || !errors.As(err, new(*TooFewError))) {
+			t.Errorf("%s: error %v, want a *TooFewError", name, err)
+		}
+	}
+	if m := g.GeometricMedian(); !errors.As(errors.Join(m.Warnings...), new(*TooFewError)) {
+		t.Errorf("geometric median: %+v", m)
+	}
+	if h := g.ConvexHull(); len(h.Corners) != 0 || h.Shots != 0 || h.Area() != 0 {
+		t.Errorf("hull: %+v", h)
+	}
+	if _, err := Describe(g, DescribeOptions{}); !errors.As(err, new(*TooFewError)) {
+		t.Errorf("description: %v", err)
+	}
+}
+
 func TestTooFewAndLevel(t *testing.T) {
 	type call struct {
 		what string

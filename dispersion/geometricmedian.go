@@ -17,7 +17,8 @@ import (
 // be wild before it breaks down. It turns with the group, but does not follow
 // a stretch of one axis. It assumes nothing about the shots.
 //
-// From one shot on it has an answer. It is unique unless the shots lie on one
+// From one shot on it has an answer; without any a *[TooFewError] is among the
+// warnings. It is unique unless the shots lie on one
 // line with the two middle ones apart; then it is the midpoint between those,
 // with the warning [ErrNotUnique].
 //
@@ -29,7 +30,11 @@ import (
 // pp. 1423-1426.
 func (g *Group) GeometricMedian() Centre {
 	c := Centre{Method: "geometric median", N: g.N()}
-	if g.N() == 1 {
+	switch g.N() {
+	case 0:
+		c.Warnings = []error{tooFew(0, 1, "a geometric median")}
+		return c
+	case 1:
 		c.Point = g.points[0]
 		return c
 	}

@@ -27,7 +27,7 @@ import (
 //
 // It needs 3 shots not on one line; else Region is nil and a warning says why.
 //
-// Errors: [ErrLevel]. Warnings: [ErrNotUnique]; *[TooFewError], [ErrDegenerate],
+// Errors: [ErrLevel]; *[TooFewError] without shots. Warnings: [ErrNotUnique]; *[TooFewError], [ErrDegenerate],
 // [ErrOverflow] for a region that is missing; *[FewShotsWarning].
 //
 // Reference: J. Möttönen, K. Nordhausen, H. Oja, "Asymptotic Theory of the
@@ -36,6 +36,9 @@ import (
 func (g *Group) GeometricMedianCentre(level float64) (Centre, error) {
 	if err := checkLevel(level); err != nil {
 		return Centre{}, err
+	}
+	if g.N() == 0 {
+		return Centre{}, tooFew(0, 1, "a geometric median")
 	}
 	c := g.GeometricMedian()
 	e, err := g.medianEllipse(c.Point, level)

@@ -6,7 +6,8 @@ import (
 )
 
 // A Group is the landing points of one stage with one club, checked once and
-// never changed. It is safe for concurrent use.
+// never changed. It is safe for concurrent use. The zero value has no shots, which
+// is too few for anything.
 type Group struct {
 	points  []Point
 	moments Moments

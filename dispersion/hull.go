@@ -26,6 +26,9 @@ func (g *Group) ConvexHull() Polygon {
 // hullOf returns the corners of the convex hull, counter-clockwise from the
 // leftmost, no three on one line.
 func hullOf(points []Point) []Point {
+	if len(points) == 0 {
+		return nil
+	}
 	order := make([]int, len(points))
 	for i := range order {
 		order[i] = i

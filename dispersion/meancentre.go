@@ -11,11 +11,14 @@ package dispersion
 // From one shot on it has an answer. Where its region cannot be given, below 3
 // shots or for shots on one line, Region is nil and a warning says why.
 //
-// Errors: [ErrLevel]. Warnings: *[TooFewError], [ErrDegenerate], [ErrOverflow]
+// Errors: [ErrLevel]; *[TooFewError] without shots. Warnings: *[TooFewError], [ErrDegenerate], [ErrOverflow]
 // for a region that is missing; *[FewShotsWarning].
 func (g *Group) MeanCentre(level float64) (Centre, error) {
 	if err := checkLevel(level); err != nil {
 		return Centre{}, err
+	}
+	if g.N() == 0 {
+		return Centre{}, tooFew(0, 1, "a mean")
 	}
 	c := Centre{Method: "mean", Point: g.Mean(), N: g.N()}
 	e, err := g.MeanEllipse(level)

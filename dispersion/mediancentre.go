@@ -32,7 +32,7 @@ import (
 // From one shot on it has an answer; the region needs 7 at level 0.95, 6 at
 // 0.9. Below that Region is nil and a warning says how many are needed.
 //
-// Errors: [ErrLevel]. Warnings: *[TooFewError] for a missing region.
+// Errors: [ErrLevel]; *[TooFewError] without shots. Warnings: *[TooFewError] for a missing region.
 //
 // Reference: W. R. Thompson, "On Confidence Ranges for the Median and Other
 // Expectation Distributions for Populations of Unknown Distribution Form",
@@ -40,6 +40,9 @@ import (
 func (g *Group) MedianCentre(level float64) (Centre, error) {
 	if err := checkLevel(level); err != nil {
 		return Centre{}, err
+	}
+	if g.N() == 0 {
+		return Centre{}, tooFew(0, 1, "a coordinatewise median")
 	}
 	n := g.N()
 	side, carry := make([]float64, n), make([]float64, n)

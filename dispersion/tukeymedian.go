@@ -20,7 +20,7 @@ package dispersion
 // region needs 9 shots at level 0.95, 8 at 0.9; below that Region is nil and a
 // warning says how many are needed.
 //
-// Errors: [ErrLevel]. Warnings: *[TooFewError] for a missing region.
+// Errors: [ErrLevel]; *[TooFewError] without shots. Warnings: *[TooFewError] for a missing region.
 //
 // It is deterministic, exact to rounding, and takes O(n² log n) time, more for
 // shots around a hole.
@@ -32,6 +32,9 @@ package dispersion
 func (g *Group) TukeyMedian(level float64) (Centre, error) {
 	if err := checkLevel(level); err != nil {
 		return Centre{}, err
+	}
+	if g.N() == 0 {
+		return Centre{}, tooFew(0, 1, "a Tukey median")
 	}
 	deepest, d, region := deepestRegion(g.points)
 	c := Centre{Method: "Tukey median", Point: d.middle(region), N: g.N()}
