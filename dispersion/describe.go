@@ -53,13 +53,17 @@ type NamedRegion struct {
 	Region Region
 }
 
-// MarshalJSON writes what the region holds beside its shape.
+// MarshalJSON writes what the region holds beside its shape, and null for no region.
 func (r NamedRegion) MarshalJSON() ([]byte, error) {
+	holds := ""
+	if r.Region != nil {
+		holds = r.Region.Holds()
+	}
 	return json.Marshal(struct {
 		Name   string `json:"name"`
 		Holds  string `json:"holds"`
 		Region Region `json:"region"`
-	}{r.Name, r.Region.Holds(), r.Region})
+	}{r.Name, holds, r.Region})
 }
 
 // A Missing names what a description lacks and why.
@@ -68,12 +72,16 @@ type Missing struct {
 	Why  error // such as a *TooFewError
 }
 
-// MarshalJSON writes the reason as text.
+// MarshalJSON writes the reason as text, and no text for no reason.
 func (m Missing) MarshalJSON() ([]byte, error) {
+	why := ""
+	if m.Why != nil {
+		why = m.Why.Error()
+	}
 	return json.Marshal(struct {
 		What string `json:"what"`
 		Why  string `json:"why"`
-	}{m.What, m.Why.Error()})
+	}{m.What, why})
 }
 
 // MarshalJSON writes the fields in lower case, null for what is nil.

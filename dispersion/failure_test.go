@@ -63,6 +63,15 @@ func TestGroupOfNoShots(t *testing.T) {
 	}
 }
 
+// The zero values of what a description is made of can be written too.
+func TestEmptyPartsForPrograms(t *testing.T) {
+	for _, v := range []any{NamedRegion{}, Missing{}, Description{}} {
+		if text, err := json.Marshal(v); err != nil {
+			t.Errorf("%T: %s, %v", v, text, err)
+		}
+	}
+}
+
 func TestTooFewAndLevel(t *testing.T) {
 	type call struct {
 		what string

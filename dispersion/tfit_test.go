@@ -1,6 +1,7 @@
 package dispersion
 
 import (
+	"encoding/json"
 	"errors"
 	"math"
 	"math/rand/v2"
@@ -91,6 +92,39 @@ func TestTFitOfNormalShots(t *testing.T) {
 	near(t, "side", r.Centre.Point.X, g.Mean().X, 1e-10)
 	for _, w := range r.Weights {
 		near(t, "weight", w, 1, 1e-15)
+	}
+}
+
+// Infinite degrees of freedom are null in JSON, which has no infinity; finite ones
+// are there.
+func TestTFitForPrograms(t *testing.T) {
+	rng := rand.New(rand.NewPCG(3, 3))
+	var even, wild []Point
+	for i := range 60 {
+		even = append(even, Point{X: rng.Float64(), Y: rng.Float64()})
+		far := 1.0
+		if i%6 == 0 {
+			far = 9
+		}
+		wild = append(wild, Point{X: far * rng.NormFloat64(), Y: far * rng.NormFloat64()})
+	}
+	for what, points := range map[string][]Point{"even": even, "wild": wild} {
+		g := mustGroup(t, points)
+		fit, err1 := g.TFit(.9)
+		tails, err2 := g.HeavyTails()
+		if err1 != nil || err2 != nil || math.IsInf(fit.DF, 1) != (what == "even") {
+			t.Fatalf("%s: %g degrees of freedom, %v, %v", what, fit.DF, err1, err2)
+		}
+		for _, v := range []any{fit, tails} {
+			text, err := json.Marshal(v)
+			var got struct {
+				N  int      `json:"n"`
+				DF *float64 `json:"df"`
+			}
+			if err != nil || json.Unmarshal(text, &got) != nil || got.N != 60 || (got.DF == nil) != (what == "even") || got.DF != nil && *got.DF != fit.DF {
+				t.Errorf("%s: %s, %v", what, text, err)
+			}
+		}
 	}
 }
 
