@@ -5,11 +5,11 @@ import (
 	"fmt"
 )
 
-// ErrDegenerate is returned where the points are identical or on one line, so
-// that no area can be given. Points count as on one line when 1-r² is below
+// ErrDegenerate is returned where the points, or the many of them that an answer
+// rests on, are identical or on one line, so that no area can be given. Points count as on one line when 1-r² is below
 // 1e-13, with r the correlation of side and carry: closer than that, rounding
 // of the input alone decides.
-var ErrDegenerate = errors.New("all points are identical or on one line")
+var ErrDegenerate = errors.New("identical points, or points on one line, cover no area")
 
 // ErrLevel is returned for a level outside (0, 1). Levels are fractions: 0.95,
 // not 95.

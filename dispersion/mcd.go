@@ -88,7 +88,7 @@ type MCD struct {
 // nested for more than 600 shots; the seed decides.
 //
 // Errors: [ErrAlpha]; *[TooFewError] below 6 shots; [ErrDegenerate] where h or
-// more shots are on one line (an exact fit, whose determinant is 0).
+// more shots are on one line (an exact fit, whose determinant is 0); [ErrOverflow].
 //
 // References: P. J. Rousseeuw, K. Van Driessen, "A Fast Algorithm for the
 // Minimum Covariance Determinant Estimator", Technometrics 41(3), 1999, pp.

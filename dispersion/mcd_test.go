@@ -5,6 +5,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/landfall-golf/landfall/dispersion/internal/resample"
@@ -371,4 +372,24 @@ func TestCutoffRefuses(t *testing.T) {
 		last = d
 	}
 	near(t, "a million shots", last, math.Sqrt(reweightLimit), .02)
+}
+
+// Where some of the shots are on a line the error doesn't say that all are.
+func TestErrorOfSomeOnALine(t *testing.T) {
+	var points []Point
+	for i := range 20 {
+		p := Point{X: float64(i), Y: 2 * float64(i)}
+		if i >= 16 {
+			p.Y += float64(i*i - 200)
+		}
+		points = append(points, p)
+	}
+	g := mustGroup(t, points)
+	_, err := g.MCD(MCDOptions{})
+	if !errors.Is(err, ErrDegenerate) || strings.Contains(err.Error(), "all") {
+		t.Errorf("%v", err)
+	}
+	if _, err := g.TFit(.9); err != nil && strings.Contains(err.Error(), "all") {
+		t.Errorf("%v", err)
+	}
 }
