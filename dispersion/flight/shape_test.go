@@ -115,6 +115,13 @@ func TestShapesRefuse(t *testing.T) {
 	if _, err := ShapeOf(Shot{}, RightHanded, 0); !errors.As(err, &out) {
 		t.Errorf("no shot: %v", err)
 	}
+	for _, degrees := range []float64{90, 89.99, -46} {
+		wide := shaped(1, 0)
+		wide.Direction = degrees * Degree
+		if s, err := ShapeOf(wide, RightHanded, 0); !errors.As(err, &out) || out.Of != "start line of a shot" {
+			t.Errorf("a start line of %g degrees: %+v, %v", degrees, s, err)
+		}
+	}
 	if _, err := ShapesOf(noContext, straight, RightHanded, 0, compare.Options{}); !errors.Is(err, ErrMissing) {
 		t.Errorf("no context: %v", err)
 	}

@@ -28,12 +28,17 @@ func startLines(shots []Shot) bool {
 	return slices.ContainsFunc(shots, func(s Shot) bool { return s.Direction != 0 })
 }
 
+// mostStart is how far a shot may start off line, in degrees: its curve is counted
+// from a start line that has to reach as far as the ball.
+const mostStart = 45
+
 // check tells whether a shot can be reckoned with.
 func (s Shot) check() error {
 	if err := s.Launch.check(); err != nil {
 		return err
 	}
 	for _, err := range []error{
+		within("start line of a shot", s.Direction/Degree, -mostStart, mostStart, "degrees"),
 		within("carry", s.Carry, 0, 600, "m"),
 		within("side", s.Side, -600, 600, "m"),
 		within("apex", s.Apex, 0, 300, "m"),
