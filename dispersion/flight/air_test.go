@@ -93,13 +93,15 @@ func TestMoistAirTable(t *testing.T) {
 func TestMoistAirIsNearlyIdeal(t *testing.T) {
 	for celsius := -40.0; celsius <= 60; celsius += 5 {
 		for _, humidity := range []float64{0, .4, 1} {
-			a, err := MoistAir(celsius, 95000, humidity)
-			if err != nil {
-				t.Fatal(err)
+			for _, pressure := range []float64{60000, 95000, 110000} {
+				a, err := MoistAir(celsius, pressure, humidity)
+				if err != nil {
+					t.Fatal(err)
+				}
+				kelvin := celsius + zeroCelsius
+				ideal := (pressure - .378*humidity*saturation(kelvin)) / (287.05 * kelvin)
+				near(t, "density", a.Density, ideal, 1.5e-3*ideal)
 			}
-			kelvin := celsius + zeroCelsius
-			ideal := (95000 - .378*humidity*saturation(kelvin)) / (287.05 * kelvin)
-			near(t, "density", a.Density, ideal, 1.5e-3*ideal)
 		}
 	}
 }

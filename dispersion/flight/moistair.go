@@ -36,7 +36,7 @@ const carbonDioxide = 0.0004
 // Errors: *[RangeError] outside -40 to 60 °C, 30,000 to 110,000 Pa and a
 // humidity of 0 to 1. Warnings: [ErrExtrapolated] outside 15 to 27 °C and
 // 60,000 to 110,000 Pa, for which the formula is stated; the law of ideal gases
-// agrees with it to 1 part in 1,000 there too.
+// agrees with it to 1.5 parts in 1,000 there too.
 //
 // Reference: A. Picard, R. S. Davis, M. Gläser, K. Fujii, "Revised formula for
 // the density of moist air (CIPM-2007)", Metrologia 45, 2008, pp. 149-155.

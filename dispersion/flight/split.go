@@ -77,7 +77,7 @@ type Splits struct {
 }
 
 // ErrNoRegression is the warning that a split has no second opinion.
-var ErrNoRegression = errors.New("too few shots for the measured columns to be asked without physics")
+var ErrNoRegression = errors.New("the measured columns can't be asked without physics: the shots are too few for them, or columns move together or hardly at all")
 
 const (
 	leastToSplit          = 5

@@ -8,6 +8,7 @@ import (
 	"reflect"
 	"runtime"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/landfall-golf/landfall/dispersion"
@@ -220,6 +221,22 @@ func TestSplitWithoutStartLines(t *testing.T) {
 	}
 	if s := split(t, before, after, Conditions{}, compare.Options{Resamples: 20}); s.Curve == nil {
 		t.Error("with start lines there is no curve")
+	}
+}
+
+// Columns that move together leave no regression, however many shots there are, and
+// the warning does not blame their number alone.
+func TestSplitOfColumnsThatMoveTogether(t *testing.T) {
+	rng := rand.New(rand.NewPCG(8, 3))
+	before, after := ironMaker().shots(t, rng, 15), ironMaker().shots(t, rng, 15)
+	for _, stage := range [][]Shot{before, after} {
+		for i := range stage {
+			stage[i].Spin = 15 * stage[i].Speed
+		}
+	}
+	s := split(t, before, after, Conditions{}, compare.Options{Resamples: 20})
+	if !slices.Contains(s.Carry.Warnings, ErrNoRegression) || !strings.Contains(ErrNoRegression.Error(), "move together") {
+		t.Errorf("warnings %v", s.Carry.Warnings)
 	}
 }
 
