@@ -72,7 +72,7 @@ func proposeColumns(name, out string, stdout io.Writer) error {
 func writeNew(path string, content []byte) error {
 	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
 	if errors.Is(err, fs.ErrExist) {
-		return fmt.Errorf("%s is there already and was left as it is: correct it, remove it, or give another with -o", path)
+		return fmt.Errorf("%s is there already and was left as it is: say in it what each column is (\"measure\": \"carry\" in the field of the carry), or remove it, or give another with -o", path)
 	}
 	if err != nil {
 		return err

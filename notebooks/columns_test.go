@@ -154,3 +154,41 @@ func TestColumnsOfAHostileFile(t *testing.T) {
 		t.Errorf("exit code %d, %d bytes on stdout, stderr %q", code, len(stdout), stderr)
 	}
 }
+
+// Numbers with a decimal comma between commas: the way out is named, and works.
+func TestNoRowReadNamesTheWayOut(t *testing.T) {
+	dir := t.TempDir()
+	file := writeFile(t, filepath.Join(dir, "my.csv"), "club,carry_ft,side_ft\n"+strings.Repeat("7i,\"411,5\",\"-3,2\"\n7i,\"420,5\",\"2,2\"\n", 3))
+	code, _, stderr := command(t, "-lesson", file, "-o", dir)
+	if code != exitFailed {
+		t.Fatalf("exit code %d, stderr %q", code, stderr)
+	}
+	for _, want := range []string{"none of the 6 rows", "line 2, column “carry_ft”: ", "line 4, ", "and 3 rows more", "go run ./notebooks columns FILE"} {
+		if !strings.Contains(stderr, want) {
+			t.Errorf("stderr lacks %q: %s", want, stderr)
+		}
+	}
+	if code, _, stderr := command(t, "columns", file); code != exitDone {
+		t.Fatalf("columns: exit code %d, stderr %q", code, stderr)
+	}
+	if code, stdout, stderr := command(t, "export", "-lesson", file, "-o", filepath.Join(dir, "out")); code != exitDone || !strings.Contains(stdout, "6 shots written") {
+		t.Errorf("after columns: exit code %d, stdout %q, stderr %q", code, stdout, stderr)
+	}
+}
+
+// A proposal that leaves the carry open says which column it may be, and no
+// speed; a lesson read by it says where to put the answer, not the same again.
+func TestCarryLeftOpen(t *testing.T) {
+	dir := t.TempDir()
+	file := writeFile(t, filepath.Join(dir, "my.csv"), "Player;Tool;Distance ft;Off line ft;Speed kmh\n"+strings.Repeat("Ann;7 iron;411.5;-3.2;150\nAnn;7 iron;420.5;2.2;152\n", 3))
+	code, stdout, stderr := command(t, "columns", file)
+	if code != exitDone {
+		t.Fatalf("exit code %d, stderr %q", code, stderr)
+	}
+	if !strings.Contains(stdout, `no column seems to be carry, which is needed; by its numbers it could be "Distance ft": write`) {
+		t.Errorf("the wrong column, or none, is named:\n%s", stdout)
+	}
+	if code, _, stderr := command(t, "-lesson", file, "-o", dir); code != exitFailed || !strings.Contains(stderr, `the mapping (columns.json beside the lesson`) || !strings.Contains(stderr, `"measure": "carry"`) {
+		t.Errorf("exit code %d, stderr %q", code, stderr)
+	}
+}

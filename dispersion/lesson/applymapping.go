@@ -53,7 +53,7 @@ func (h *header) applyMapping() (warnings []error, err error) {
 		}
 		h.names[i] = f.column(inHeader)
 		if f.Doubt != "" {
-			warnings = append(warnings, warning(ErrColumn, "the mapping is not sure of %q: %s; look, and take the doubt out", clip(f.Name), clip(f.Doubt)))
+			warnings = append(warnings, warning(ErrColumn, "the mapping is not sure of %q: %s; look, and take its \"doubt\" out of the mapping", clip(f.Name), clip(f.Doubt)))
 		}
 	}
 	for i := range h.mapping.Fields {

@@ -33,7 +33,7 @@ func doubtNames(rows []row, h *header) (warnings []error, err error) {
 				warnings = append(warnings, warning(ErrColumn, "no column is called %s; %q seems to be it, and holds only %q", missing.what, clip(h.written[i]), clip(names[0])))
 				continue
 			}
-			return nil, &HeaderError{h.written, fmt.Sprintf("no column is called %s, and %q seems to hold %s, %q and %q among them, which would all be taken for one: call it %s, or say what it is in a mapping (-columns), which \"columns FILE\" proposes",
+			return nil, &HeaderError{h.written, fmt.Sprintf("no column is called %s, and %q seems to hold %s, %q and %q among them, which would all be taken for one: call it %s, or say what it is in a mapping (-columns), which \"go run ./notebooks columns FILE\" proposes",
 				missing.what, clip(h.written[i]), count(len(names), missing.what), clip(names[0]), clip(names[1]), missing.what)}
 		}
 	}

@@ -153,7 +153,10 @@ func (h *header) findLengths() (warnings []error, err error) {
 			at, u = i, unit
 		}
 		if at < 0 {
-			return 0, "", &HeaderError{h.written, fmt.Sprintf("no column of %s: the header needs carry and side, with their unit as in carry_yd or side_m; where they have other names, \"columns FILE\" proposes what they are", want)}
+			if h.mapping != nil {
+				return 0, "", &HeaderError{h.written, fmt.Sprintf("no column of %s: the mapping (columns.json beside the lesson, or what -columns names) says of none that it is: open it and write \"measure\": \"%s\" in the field of the column that is", want, want)}
+			}
+			return 0, "", &HeaderError{h.written, fmt.Sprintf("no column of %s: the header needs carry and side, with their unit as in carry_yd or side_m; where they have other names, \"go run ./notebooks columns FILE\" proposes what they are", want)}
 		}
 		return at, u, nil
 	}

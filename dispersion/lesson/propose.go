@@ -186,7 +186,7 @@ func (p *Proposal) collect(columns []*lookedAt) {
 		if len(may) == 0 {
 			p.doubt("no column seems to be %s, which is needed", want)
 		} else {
-			p.doubt("no column seems to be %s, which is needed; by its numbers it could be %s", want, quoteAll(may))
+			p.doubt("no column seems to be %s, which is needed; by its numbers it could be %s: write \"measure\": \"%s\" in the field of the column that is", want, quoteAll(may), want)
 		}
 	}
 }

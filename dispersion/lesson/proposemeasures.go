@@ -219,8 +219,16 @@ func doubtSides(columns []*lookedAt) {
 	}
 }
 
-// couldBe tells whether a column's numbers could be a carry or a side.
+// couldBe tells whether a column's numbers could be a carry or a side. In another
+// unit than one of length they can't, nor under a word for something else.
 func couldBe(measure string, c *lookedAt) bool {
+	unit := cmp.Or(c.unit, c.shape.unit)
+	if unit != "" && !slices.Contains(lengthUnits, unit) {
+		return false
+	}
+	if may := vagueWords[headerPhrase(c.written)]; measure == "carry" && may != "" && !strings.Contains(may, measure) {
+		return false
+	}
 	values := c.floats()
 	middle, ok := c.middle()
 	if !ok || !c.shape.numeric && len(c.shape.right) == 0 {
@@ -229,5 +237,6 @@ func couldBe(measure string, c *lookedAt) bool {
 	if measure == "side" {
 		return len(c.shape.right) > 0 || slices.Min(values) < 0 && slices.Max(values) > 0 && math.Abs(middle) < 60
 	}
+	middle *= inFirstUnit[unit]
 	return middle >= 20 && middle <= 350 && slices.Min(values) >= 0
 }

@@ -177,7 +177,7 @@ func TestReadErrors(t *testing.T) {
 		{"workbook", "PK\x03\x04\x14\x00", ReadOptions{}, is(ErrNotText)},
 		{"workbook of the older kind", "\xD0\xCF\x11\xE0\xA1", ReadOptions{}, is(ErrNotText)},
 		{"half a gzip", "\x1F\x8B\x08", ReadOptions{}, is(io.ErrUnexpectedEOF)},
-		{"no carry", "total_yd,side_yd\n1,2\n", ReadOptions{}, header(`no column of carry: the header needs carry and side, with their unit as in carry_yd or side_m; where they have other names, "columns FILE" proposes what they are; columns found: "total_yd", "side_yd"`)},
+		{"no carry", "total_yd,side_yd\n1,2\n", ReadOptions{}, header(`no column of carry: the header needs carry and side, with their unit as in carry_yd or side_m; where they have other names, "go run ./notebooks columns FILE" proposes what they are; columns found: "total_yd", "side_yd"`)},
 		{"no side", "carry_yd,offline\n1,2\n", ReadOptions{}, header("no column of side")},
 		{"carry in an unknown unit", "carry_km,side_yd\n1,2\n", ReadOptions{}, header("no column of carry")},
 		{"no header", "150,2\n151,3\n", ReadOptions{}, header(`columns found: "150", "2"`)},

@@ -11,6 +11,7 @@ package review
 import (
 	"fmt"
 	"math"
+	"strings"
 	"sync"
 
 	"github.com/landfall-golf/landfall/dispersion"
@@ -48,7 +49,7 @@ type Summary struct {
 // value of o stands for the defaults of package compare.
 func New(l *lesson.Lesson, o compare.Options) (*Review, error) {
 	if len(l.Shots) == 0 {
-		return nil, fmt.Errorf("review: none of the %s can be read, so there is nothing to review", count(l.Rows, "row"))
+		return nil, noneRead(l)
 	}
 	if o.Level == 0 {
 		o.Level = 0.95
@@ -65,6 +66,24 @@ func New(l *lesson.Lesson, o compare.Options) (*Review, error) {
 		r.Stages = append(r.Stages, s)
 	}
 	return r, nil
+}
+
+// noneRead says why the first rows could not be read, and what may help.
+func noneRead(l *lesson.Lesson) error {
+	const most = 3
+	var why strings.Builder
+	for i, x := range l.Rejected {
+		if i == most {
+			fmt.Fprintf(&why, "; and %s more", count(len(l.Rejected)-most, "row"))
+			break
+		}
+		fmt.Fprintf(&why, "; line %d", x.Line)
+		if x.Column != "" {
+			fmt.Fprintf(&why, ", column %s", quoted(x.Column))
+		}
+		fmt.Fprintf(&why, ": %s", x.Reason)
+	}
+	return fmt.Errorf("review: none of the %s can be read, so there is nothing to review%s. Where numbers are written in another way, such as with a decimal comma, \"go run ./notebooks columns FILE\" proposes how to read them", count(l.Rows, "row"), &why)
 }
 
 func (r *Review) describe(g lesson.Group) (Stage, error) {
