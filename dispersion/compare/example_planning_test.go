@@ -50,7 +50,7 @@ func ExampleSmallestSpreadShown() {
 	ratio, err := compare.SmallestSpreadShown(10, 0.80, 0.95)
 	check(err)
 	fmt.Printf("%.2f times the radius\n", ratio)
-	// Output: 0.45 times the radius
+	// Output: 0.46 times the radius
 }
 
 // Planned from ten balls of one's own, whose spread is itself hardly known.

@@ -136,7 +136,7 @@ func TestOwnPlanErrors(t *testing.T) {
 // The power at the planned number of balls, by simulation: within 4 binomial
 // standard deviations and the 2 points that the doc comment tells of.
 func TestBallsForSpreadPower(t *testing.T) {
-	for _, ratio := range []float64{0.5, 0.7} {
+	for _, ratio := range []float64{0.17, 0.25, 0.5, 0.7} { // 4, 5, 12 and 37 balls
 		n, err := BallsForSpread(ratio, 0.8, 0.95)
 		if err != nil {
 			t.Fatal(err)

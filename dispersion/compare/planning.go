@@ -84,10 +84,11 @@ func fewestBalls(least int, power, level float64, powerAt func(n float64) float6
 
 // meanPower returns the power of the two-sided t test of two means of n shots
 // each that are d standard deviations apart. n need not be whole.
-func meanPower(n, d, level float64) float64 {
-	df := 2*n - 2
+func meanPower(n, d, level float64) float64 { return studentPower(2*n-2, d*math.Sqrt(n/2), level) }
+
+// studentPower returns the power of a two-sided t test at that noncentrality.
+func studentPower(df, shift, level float64) float64 {
 	t := studentQuantile((1+level)/2, df)
-	shift := d * math.Sqrt(n/2)
 	// By symmetry P(T > t; λ) = P(T < -t; -λ), which loses no digits.
 	return noncentralT(-t, df, -shift) + noncentralT(-t, df, shift)
 }
