@@ -75,6 +75,23 @@ func (f Flown) StrikeTable() (show.TableData, error) {
 	return t, nil
 }
 
+// StrikeSentences says how far the means of club speed and ball speed moved from
+// the first stage of the headline to the last, with what the clean shots fit.
+func (f Flown) StrikeSentences(ctx context.Context) ([]string, error) {
+	headline := f.lesson.Pairs()[0]
+	var says []string
+	for _, column := range []struct{ name, called string }{{"club_speed", "Club speed"}, {"ball_speed", "Ball speed"}} {
+		in := column.name + "_mph"
+		e, err := compare.MeanGain(ctx, column.name, "mph", headline.Before.Values(in), headline.After.Values(in), quick(planLevel))
+		if err != nil {
+			return nil, err
+		}
+		says = append(says, fmt.Sprintf("%s from “%s” to “%s”: %+.1f mph; these balls fit anything from %+.1f to %+.1f.",
+			column.called, headline.Before.Stage.Name, headline.After.Stage.Name, e.Estimate, e.Interval.Low, e.Interval.High))
+	}
+	return says, nil
+}
+
 // substitution is one thing that an average flight before has replaced by what it
 // was after.
 type substitution struct {
@@ -233,4 +250,35 @@ func (f Flown) ShapesTable(ctx context.Context) (show.TableData, error) {
 			fmt.Sprint(s.Words[flight.Straight]), fmt.Sprint(s.Words[flight.Draw]), fmt.Sprint(s.Words[flight.Fade])})
 	}
 	return t, nil
+}
+
+// MixSentence says how far the share of the start line moved from the first stage of
+// the headline to the last. The interval of the difference is made from those of the
+// two shares:
+//
+//	low = d - √((p₂-l₂)² + (u₁-p₁)²),  high = d + √((u₂-p₂)² + (p₁-l₁)²),  d = p₂ - p₁
+//
+// Reference: G. Y. Zou and A. Donner, "Construction of Confidence Limits about Effect
+// Measures: A General Approach", Statistics in Medicine 27(10), 2008, pp. 1693-1702
+// (from memory).
+func (f Flown) MixSentence(ctx context.Context) (string, error) {
+	headline := f.lesson.Pairs()[0]
+	var shares [2]flight.Share
+	for i, shots := range [][]flight.Shot{f.Before, f.After} {
+		s, err := flight.ShapesOf(ctx, shots, flight.RightHanded, 0, compare.Options{})
+		if err != nil {
+			return "", err
+		}
+		shares[i] = s.FromStart
+	}
+	d, low, high := shareMoved(shares[0], shares[1])
+	return fmt.Sprintf("The share of the start line, from “%s” to “%s”: %+.0f points of a hundred; these balls fit anything from %+.0f to %+.0f.",
+		headline.Before.Stage.Name, headline.After.Stage.Name, 100*d, 100*low, 100*high), nil
+}
+
+func shareMoved(before, after flight.Share) (d, low, high float64) {
+	d = after.Estimate - before.Estimate
+	low = d - math.Hypot(after.Estimate-after.Interval.Low, before.Interval.High-before.Estimate)
+	high = d + math.Hypot(after.Interval.High-after.Estimate, before.Estimate-before.Interval.Low)
+	return d, low, high
 }

@@ -3,9 +3,11 @@ package course
 import (
 	"context"
 	"math"
+	"regexp"
 	"strconv"
 	"testing"
 
+	"github.com/landfall-golf/landfall/dispersion"
 	"github.com/landfall-golf/landfall/dispersion/flight"
 	"github.com/landfall-golf/landfall/notebooks/show"
 )
@@ -117,6 +119,60 @@ func TestStrikeTable(t *testing.T) {
 		v := cells(t, shapes, i, 1, 10)
 		if math.Abs(v[2]+v[5]-100) > 1 || v[6]+v[7]+v[8] != v[0] {
 			t.Errorf("%v: shares or words that don't add up", row)
+		}
+	}
+}
+
+// By hand: 0.6 - 0.5, and roots of 0.03² + 0.04² and 0.08² + 0.06².
+func TestShareMoved(t *testing.T) {
+	share := func(low, p, high float64) flight.Share {
+		return flight.Share{Estimate: p, Interval: dispersion.Interval{Low: low, High: high}}
+	}
+	d, low, high := shareMoved(share(0.44, 0.50, 0.54), share(0.57, 0.60, 0.68))
+	if math.Abs(d-0.1) > 1e-12 || math.Abs(low-0.05) > 1e-12 || math.Abs(high-0.2) > 1e-12 {
+		t.Errorf("%g, %g to %g; want 0.1, 0.05 to 0.2", d, low, high)
+	}
+}
+
+// The sentences agree with the means and shares of the tables beside them.
+func TestStrikeAndMixSentences(t *testing.T) {
+	f, ctx := flown(t), context.Background()
+	table, err := f.StrikeTable()
+	if err != nil {
+		t.Fatal(err)
+	}
+	says, err := f.StrikeSentences(ctx)
+	if err != nil || len(says) != 2 {
+		t.Fatalf("%v, %v", says, err)
+	}
+	first, last := cells(t, table, 0, 2, 5), cells(t, table, 2, 2, 5)
+	mix, err := f.MixSentence(ctx)
+	if err != nil {
+		t.Fatal(err)
+	}
+	shapes, err := f.ShapesTable(ctx)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		sentence   string
+		want, band float64 // the tables round
+	}{
+		{says[0], last[0] - first[0], 0.11}, {says[1], last[1] - first[1], 0.11},
+		{mix, cells(t, shapes, 2, 1, 10)[2] - cells(t, shapes, 0, 1, 10)[2], 1},
+	} {
+		n := regexp.MustCompile(`[+-]\d+(\.\d)?`).FindAllString(c.sentence, -1)
+		var v [3]float64
+		for i := range v {
+			if len(n) != 3 {
+				t.Fatalf("%q", c.sentence)
+			}
+			if v[i], err = strconv.ParseFloat(n[i], 64); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if math.Abs(v[0]-c.want) > c.band || !(v[1] < v[0] && v[0] < v[2]) {
+			t.Errorf("%q, want %.1f inside its interval", c.sentence, c.want)
 		}
 	}
 }
