@@ -119,7 +119,7 @@ func Intakes(under float64) []Intake {
 	return []Intake{
 		{"come on any day", math.Inf(-1)},
 		{"come on a day below their usual", 0},
-		{fmt.Sprintf("come on a day %g yd below it", under), under},
+		{fmt.Sprintf("come on a day %g yd or more below it", under), under},
 	}
 }
 
