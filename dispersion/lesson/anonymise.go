@@ -39,8 +39,9 @@ const maxShiftDays = 182
 //
 // The names of stages and clubs, surface and ball are the coach's own words and
 // are kept, since the numbers mean nothing without them; where one holds the
-// pupil's name, it is replaced. That is no promise that nobody can be told from
-// the numbers: see docs/privacy.md.
+// pupil's name or a part of it, it becomes "stage 1", "club 2" and the like, a
+// name of its own for each. That is no promise that nobody can be told from the
+// numbers: see docs/privacy.md.
 //
 // Errors: a key of fewer than 16 bytes. Warnings in the result: [ErrDropped],
 // [ErrKept] and, where it is so, [ErrMirrored]; those of the lesson quote its
@@ -68,15 +69,13 @@ func (l *Lesson) Anonymise(key []byte) (*Lesson, error) {
 			dropped = append(dropped, c.Name)
 		}
 	}
-	stages := map[string]string{}
-	for i, s := range l.Stages {
-		name := a.words(s.Name, fmt.Sprintf("stage %d", i+1))
-		stages[s.Name] = name
-		out.Stages = append(out.Stages, Stage{Name: name, Intent: s.Intent, Bookend: s.Bookend})
+	written := a.words(l)
+	for _, s := range l.Stages {
+		out.Stages = append(out.Stages, Stage{Name: written["stage"][s.Name], Intent: s.Intent, Bookend: s.Bookend})
 	}
 	lost := 0
 	for _, s := range l.Shots {
-		lost += a.shot(out, s, stages)
+		lost += a.shot(out, s, written)
 	}
 	for _, r := range l.Rejected {
 		out.Rejected = append(out.Rejected, Rejection{Line: r.Line, Reason: "the row could not be read"})
@@ -117,10 +116,20 @@ func (a anonymiser) shift() int {
 	return days
 }
 
+// move shifts a time, the other way where it would leave the years that a date
+// can have.
+func (a anonymiser) move(t time.Time) time.Time {
+	moved := t.AddDate(0, 0, a.shift())
+	if y := moved.Year(); y < 0 || y > 9999 {
+		return t.AddDate(0, 0, -a.shift())
+	}
+	return moved
+}
+
 // session moves a date, and hides any other name of a session.
 func (a anonymiser) session(text string) string {
 	if day, err := time.Parse(time.DateOnly, text); err == nil {
-		return day.AddDate(0, 0, a.shift()).Format(time.DateOnly)
+		return a.move(day).Format(time.DateOnly)
 	}
 	if text == "" {
 		return ""
@@ -141,23 +150,34 @@ func (a anonymiser) clock(text string) (moved string, ok bool) {
 	case !strings.Contains(layout, "2006"):
 		return text, true
 	}
-	return t.AddDate(0, 0, a.shift()).Format("2006-01-02T15:04:05.999999999"), true
+	return a.move(t).Format("2006-01-02T15:04:05.999999999"), true
 }
 
-// words keeps a text unless it holds the pupil's name or a part of it.
-func (a anonymiser) words(text, instead string) string {
-	whole := strings.ToLower(text)
-	for part := range strings.FieldsSeq(strings.ToLower(a.name)) {
-		if len(part) > 2 && strings.Contains(whole, part) || whole == part {
-			return instead
+// words returns, for stages, clubs, surfaces and balls, what is written in place
+// of each.
+func (a anonymiser) words(l *Lesson) map[string]map[string]string {
+	texts := map[string][]string{}
+	for _, s := range l.Stages {
+		texts["stage"] = append(texts["stage"], s.Name)
+	}
+	for _, s := range l.Shots {
+		texts["stage"] = append(texts["stage"], s.Stage)
+		texts["club"] = append(texts["club"], s.Club)
+		for _, column := range []string{"surface", "ball"} {
+			text, _ := s.Text(column)
+			texts[column] = append(texts[column], text)
 		}
 	}
-	return text
+	name, written := newPupilName(a.name), map[string]map[string]string{}
+	for kind, of := range texts {
+		written[kind] = name.hide(kind, of)
+	}
+	return written
 }
 
 // shot adds a shot to the anonymised lesson and returns how many of its times
 // were lost.
-func (a anonymiser) shot(out *Lesson, s Shot, stages map[string]string) (lost int) {
+func (a anonymiser) shot(out *Lesson, s Shot, written map[string]map[string]string) (lost int) {
 	cells, index := make([]string, len(out.Columns)), &columnIndex{at: map[string]int{}, numeric: map[string]bool{}}
 	if n := len(out.Shots); n > 0 {
 		index = out.Shots[n-1].index
@@ -175,7 +195,7 @@ func (a anonymiser) shot(out *Lesson, s Shot, stages map[string]string) (lost in
 				lost++
 			}
 		default:
-			cells[i] = a.words(text, c.Name)
+			cells[i] = written[c.Name][text]
 		}
 	}
 	void := ""
@@ -183,7 +203,7 @@ func (a anonymiser) shot(out *Lesson, s Shot, stages map[string]string) (lost in
 		void = "void"
 	}
 	out.Shots = append(out.Shots, Shot{
-		Line: s.Line, Ball: s.Ball, Stage: stages[s.Stage], Intent: s.Intent, Club: a.words(s.Club, "club"),
+		Line: s.Line, Ball: s.Ball, Stage: written["stage"][s.Stage], Intent: s.Intent, Club: written["club"][s.Club],
 		Carry: s.Carry, Side: s.Side, Void: void, cells: cells, index: index,
 	})
 	return lost

@@ -3,6 +3,7 @@ package lesson
 import (
 	"bytes"
 	"errors"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -134,5 +135,61 @@ func TestAnonymiseIsStable(t *testing.T) {
 	a, err = mustRead(t, lines("150,1"), ReadOptions{Mirror: true}).Anonymise(key)
 	if err != nil || a.Pupil != "" || a.Session != "" || !a.Mirrored || !errors.Is(errors.Join(a.Warnings...), ErrKept) || !errors.Is(errors.Join(a.Warnings...), ErrMirrored) {
 		t.Errorf("nobody became %q, %q, %v, %v", a.Pupil, a.Session, err, a.Warnings)
+	}
+}
+
+// What holds the name gets a name of its own, so that two clubs stay two and no
+// stage takes another's.
+func TestAnonymiseKeepsGroupsApart(t *testing.T) {
+	file := "pupil,session,stage,club,carry_yd,side_yd\n" +
+		"Mark Wood,9999-12-31,mark old,3 wood,210,1\nMark Wood,9999-12-31,mark old,3 wood,212,1\n" +
+		"Mark Wood,9999-12-31,mark old,5 wood,190,1\nMark Wood,9999-12-31,stage 1,5 wood,191,1\n" +
+		"Mark Wood,9999-12-31,Club 1,7i,150,1\nMark Wood,9999-12-31,Club 1,Club 1,140,1\n"
+	l := mustRead(t, file, ReadOptions{})
+	a, err := l.Anonymise(testKey())
+	if err != nil {
+		t.Fatal(err)
+	}
+	before, after := l.Groups(), a.Groups()
+	if len(before) != 5 || len(after) != len(before) || len(a.Stages) != 3 {
+		t.Fatalf("%d groups became %d, in %d stages", len(before), len(after), len(a.Stages))
+	}
+	for i, g := range after {
+		if len(g.Shots) != len(before[i].Shots) || g.Shots[0].Carry != before[i].Shots[0].Carry {
+			t.Errorf("group %d: %d shots, want %d", i, len(g.Shots), len(before[i].Shots))
+		}
+	}
+	names := []string{after[0].Stage.Name, after[2].Stage.Name, after[0].Club, after[1].Club, after[3].Club, after[4].Club}
+	if want := []string{"stage 2", "stage 1", "club 2", "club 3", "7i", "Club 1"}; !slices.Equal(names, want) {
+		t.Errorf("they are called %q, want %q", names, want)
+	}
+	if day, err := time.Parse(time.DateOnly, a.Session); err != nil || day.Year() > 9999 {
+		t.Errorf("the session is %q: no date any more", a.Session)
+	}
+}
+
+func TestAnonymiseFindsTheName(t *testing.T) {
+	for _, c := range []struct {
+		pupil, text string
+		hidden      bool
+	}{
+		{"Bo Li", "Bo Li new grip", true},
+		{"Bo Li", "boli new grip", true},
+		{"Bo Li", "elbow in, lift", false},
+		{"Smith, Anna", "smith drill", true},
+		{"Smith, Anna", "Annas drill", true},
+		{"Anna-Lena Berg", "anna drill", true},
+		{"Zoë Müller", "Zoe new", true},
+		{"Zoe Muller", "MÜLLER", true},
+		{"Zoe\u0308 M", "zoë's new", true},
+		{"Jo", "jo's old swing", true},
+		{"Jo", "jos old swing", true},
+		{"Jo", "join the hands", false},
+		{"Max", "max speed", true},
+		{"", "old swing", false},
+	} {
+		if got := newPupilName(c.pupil).in(c.text); got != c.hidden {
+			t.Errorf("%q in %q: %v, want %v", c.pupil, c.text, got, c.hidden)
+		}
 	}
 }
