@@ -51,7 +51,8 @@ const (
 //
 //	[x̄ - q₂·s/√n, x̄ - q₁·s/√n],  q the quantiles of (x̄*-x̄)/(s*/√n) at (1±level)/2
 //
-// Resamples of a single value have no s* and are drawn again.
+// Resamples of a single value have no s* and are drawn again. Where pupils tie so
+// often that these are many, they are a part of the tail and there is no interval.
 //
 // It assumes that the pupils were drawn, one independent of the other, from
 // those one wants to speak of. It does not assume that a pupil's shots are
@@ -62,8 +63,10 @@ const (
 //
 // Errors: [ErrMissing]; [dispersion.ErrLevel], [compare.ErrResamples];
 // *[dispersion.TooFewError] below 5 pupils; [ErrPupil] and a *[PupilError] for that or for no number;
-// [dispersion.ErrDegenerate] where all values are equal; the context's error. Warnings:
-// *[FewPupilsWarning] below 12.
+// [dispersion.ErrDegenerate] where all values are equal but for rounding; *[TiedError] for so many
+// ties that more than (1-level)/4 of the resamples have a single value; the context's error. Warnings:
+// *[FewPupilsWarning] below 12; *[compare.ExtremeWarning] for so few resamples that an end of the
+// interval is the most extreme of them.
 //
 // The same values in the same order give the same bits on any number of cores.
 // Pool does not modify values.
@@ -85,23 +88,27 @@ func Pool(ctx context.Context, values []PupilValue, o compare.Options) (Pooled, 
 	if err != nil {
 		return Pooled{}, err
 	}
-	p.Estimate, p.Between = meanSD(x)
-	if p.Between == 0 {
-		return Pooled{}, fmt.Errorf("archive: all %d pupils have the value %g: %w", len(x), p.Estimate, dispersion.ErrDegenerate)
+	scale := toUnit(x)
+	tie := rounding(x)
+	if slices.Max(x)-slices.Min(x) <= tie {
+		return Pooled{}, fmt.Errorf("archive: all %d pupils have the value %g: %w", len(x), values[0].Value, dispersion.ErrDegenerate)
 	}
+	if share, most := singleShare(x, tie), (1-level)/4; share > most {
+		return Pooled{}, fmt.Errorf("archive: %w", &TiedError{Pupils: len(x), Share: share, Most: most})
+	}
+	mean, between := meanSD(x)
 	t := make([]float64, p.Resamples)
 	err = resample.Chunks(ctx, p.Resamples, resample.ChunkSize, o.Progress, func(chunk, lo, hi int) error {
 		stream := resample.NewStream(o.Seed, "pool", chunk)
 		drawn := make([]float64, len(x))
 		for i := lo; i < hi; i++ {
-			for sd := 0.; sd == 0; {
+			for single := true; single; single = slices.Max(drawn)-slices.Min(drawn) <= tie {
 				for j := range drawn {
 					drawn[j] = x[stream.Below(len(x))]
 				}
-				var mean float64
-				mean, sd = meanSD(drawn)
-				t[i] = (mean - p.Estimate) / sd
 			}
+			drawnMean, sd := meanSD(drawn)
+			t[i] = (drawnMean - mean) / sd
 		}
 		return nil
 	})
@@ -109,13 +116,20 @@ func Pool(ctx context.Context, values []PupilValue, o compare.Options) (Pooled, 
 		return Pooled{}, err
 	}
 	slices.Sort(t)
+	p.Estimate, p.Between = math.Ldexp(mean, scale), math.Ldexp(between, scale)
 	p.Interval = dispersion.Interval{
-		Low:   p.Estimate - float64(quantile(t, (1+level)/2)*p.Between),
-		High:  p.Estimate - float64(quantile(t, (1-level)/2)*p.Between),
+		Low:   math.Ldexp(mean-float64(quantile(t, (1+level)/2)*between), scale),
+		High:  math.Ldexp(mean-float64(quantile(t, (1-level)/2)*between), scale),
 		Level: level,
 	}
 	if len(x) < doubtedPupils {
 		p.Warnings = append(p.Warnings, &FewPupilsWarning{Have: len(x), Need: doubtedPupils})
+	}
+	if need := int(math.Ceil(2/(1-level)-1e-9)) - 1; p.Resamples < need {
+		if need > resample.Most {
+			need = 0
+		}
+		p.Warnings = append(p.Warnings, &compare.ExtremeWarning{Interval: "bootstrap-t", Need: need})
 	}
 	return p, nil
 }
@@ -168,32 +182,4 @@ func poolable(ctx context.Context, values []PupilValue, level float64, resamples
 		x[i] = v.Value
 	}
 	return x, nil
-}
-
-// meanSD returns the mean and the standard deviation over √n, in two passes.
-func meanSD(x []float64) (mean, sd float64) {
-	n := float64(len(x))
-	for _, v := range x {
-		mean += v / n
-	}
-	var squares float64
-	for _, v := range x {
-		squares += float64((v - mean) * (v - mean))
-	}
-	return mean, math.Sqrt(squares / (n - 1))
-}
-
-// quantile returns the quantile of sorted values at q, between neighbours in
-// proportion: place q·(n+1), counted from 1.
-func quantile(sorted []float64, q float64) float64 {
-	place := q*float64(len(sorted)+1) - 1
-	below := math.Floor(place)
-	if below < 0 {
-		return sorted[0]
-	}
-	if int(below) >= len(sorted)-1 {
-		return sorted[len(sorted)-1]
-	}
-	a, b := sorted[int(below)], sorted[int(below)+1]
-	return a + float64((place-below)*(b-a))
 }

@@ -2,12 +2,16 @@ package archive_test
 
 import (
 	"context"
+	"encoding/csv"
 	"errors"
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"os"
 	"reflect"
 	"runtime"
+	"slices"
+	"strconv"
 	"testing"
 
 	"github.com/landfall-golf/landfall/dispersion"
@@ -81,6 +85,35 @@ func TestPoolByHand(t *testing.T) {
 	}
 }
 
+// Source: testdata/ref/pool.R under R 4.2.2, boot 1.3-28.1: boot.ci, type "stud".
+// Resamples are drawn at random here and there, so the band is 4 standard
+// deviations of an end of one run of 9,999, over 40 runs there.
+func TestPoolAgainstR(t *testing.T) {
+	f, err := os.Open("testdata/ref/pool.csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	records, err := csv.NewReader(f).ReadAll()
+	if err != nil || len(records) != 3 {
+		t.Fatalf("%d records, %v", len(records), err)
+	}
+	p, err := archive.Pool(background, pupilValues(3, 1, 4, 1, 5, 9, 2, 6, 5, 3, 5, 8), compare.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, got := range []float64{p.Interval.Low, p.Interval.High} {
+		middle, err1 := strconv.ParseFloat(records[i+1][1], 64)
+		sd, err2 := strconv.ParseFloat(records[i+1][2], 64)
+		if err := errors.Join(err1, err2); err != nil {
+			t.Fatal(err)
+		}
+		if band := 4 * sd * math.Sqrt(1+1./40); math.Abs(got-middle) > band {
+			t.Errorf("the %s end is %g, want %g ± %g", records[i+1][0], got, middle, band)
+		}
+	}
+}
+
 func pupilValues(x ...float64) []archive.PupilValue {
 	values := make([]archive.PupilValue, len(x))
 	for i, v := range x {
@@ -108,13 +141,85 @@ func TestPoolInvariance(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if math.Abs(moved.Interval.Low-(16-4*base.Interval.High)) > 0.6 || math.Abs(moved.Estimate-(16-4*base.Estimate)) > 1e-12 {
+	if math.Abs(moved.Interval.Low-(16-4*base.Interval.High)) > 1e-12 || math.Abs(moved.Interval.High-(16-4*base.Interval.Low)) > 1e-12 || math.Abs(moved.Estimate-(16-4*base.Estimate)) > 1e-12 {
 		t.Errorf("%+v turned into %+v", base.Interval, moved.Interval)
 	}
 	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(1))
 	again, err := archive.Pool(background, values, compare.Options{})
 	if err != nil || !reflect.DeepEqual(again, base) {
 		t.Errorf("one core: %+v %v, want %+v", again, err, base)
+	}
+}
+
+// times returns a value n times.
+func times(n int, v float64) []float64 { return slices.Repeat([]float64{v}, n) }
+
+// Pupils whose values tie: a resample of one value has no spread, however the
+// mean of it rounds. By hand: of resamples of 13 values, 12 of them equal,
+// (12/13)¹³ + (1/13)¹³ = 35.3 % have one value; with 10, 1 and 1 of 12
+// (10/12)¹² = 11.2 %; with 6 and 1 of 7 (6/7)⁷ = 34.0 %; with 6, 3 and 3 of 12 it is 0.02 %.
+func TestPoolOfTies(t *testing.T) {
+	for _, c := range []struct {
+		values []float64
+		share  float64 // 0 for an answer
+	}{
+		{append(times(12, 150.1), 160), 0.35326},
+		{append(times(10, 0.1), 0.2, 0.3), 0.11216},
+		{append(times(6, 150.1), 160), 0.33992},
+		{slices.Concat(times(6, 0.1), times(3, 0.2), times(3, 0.3)), 0},
+		{slices.Concat(times(3, 0.1), times(3, math.Nextafter(0.1, 1)), times(3, 0.2), times(3, 0.3)), 0},
+	} {
+		p, err := archive.Pool(background, pupilValues(c.values...), compare.Options{})
+		var tied *archive.TiedError
+		if c.share > 0 {
+			if !errors.As(err, &tied) || math.Abs(tied.Share-c.share) > 1e-5 || tied.Pupils != len(c.values) {
+				t.Errorf("%v: %+v %v, want a share of %g", c.values, p.Interval, err, c.share)
+			}
+			continue
+		}
+		if err != nil || !(p.Interval.Low < p.Estimate && p.Estimate < p.Interval.High) || p.Interval.High > 0.4 || p.Interval.Low < 0 {
+			t.Errorf("%v: %+v %v", c.values, p, err)
+		}
+	}
+	for _, v := range []float64{150.1, 0.1, -3, 0} {
+		if p, err := archive.Pool(background, pupilValues(times(7, v)...), compare.Options{}); !errors.Is(err, dispersion.ErrDegenerate) {
+			t.Errorf("7 times %g: %+v %v", v, p, err)
+		}
+	}
+}
+
+// Tiny values are values like others.
+func TestPoolOfTinyValues(t *testing.T) {
+	x := []float64{3, 1, 4, 1, 5, 9, 2, 6, 5, 3, 5, 8}
+	want, err := archive.Pool(background, pupilValues(x...), compare.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := range x {
+		x[i] *= 0x1p-700
+	}
+	got, err := archive.Pool(background, pupilValues(x...), compare.Options{})
+	if err != nil || got.Interval.Low != want.Interval.Low*0x1p-700 || got.Interval.High != want.Interval.High*0x1p-700 || got.Between != want.Between*0x1p-700 {
+		t.Errorf("%+v %v, want %+v times 2⁻⁷⁰⁰", got, err, want)
+	}
+}
+
+// By hand: the ends at 0.95 stand at places 0.025(n+1) and 0.975(n+1), which are
+// within n resamples from 39 on; at 0.9 from 19.
+func TestPoolNeedsResamples(t *testing.T) {
+	for _, c := range []struct {
+		level     float64
+		resamples int
+		need      int // 0 for no warning
+	}{{0.95, 1, 39}, {0.95, 38, 39}, {0.95, 39, 0}, {0.9, 18, 19}, {0.9, 19, 0}} {
+		p, err := archive.Pool(background, pupilValues(1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12), compare.Options{Level: c.level, Resamples: c.resamples})
+		if err != nil {
+			t.Fatal(err)
+		}
+		var extreme *compare.ExtremeWarning
+		if found := errors.As(errors.Join(p.Warnings...), &extreme); found != (c.need > 0) || found && extreme.Need != c.need {
+			t.Errorf("%d resamples at %g: warnings %v, want %d", c.resamples, c.level, p.Warnings, c.need)
+		}
 	}
 }
 
