@@ -5,11 +5,16 @@ import (
 	"strings"
 )
 
-// choose keeps the rows of one pupil or session and returns the name. A row that does not split up into cells names nobody: it
-// stays, so that it is reported whichever is picked.
+// choose keeps the rows of one pupil or session and returns the name. Only rows
+// that could be read say who is there, as long as there are any: a line of
+// averages is nobody's. A rejected row of none of them, or one that does not
+// split up into cells, stays, so that it is reported whichever is picked.
 func choose(rows []row, column string, at int, picked string) (kept []row, name string, warnings []error, err error) {
 	picked = strings.TrimSpace(picked)
-	names, counts := tally(rows, at)
+	names, counts := tally(rows, at, false)
+	if len(names) == 0 || picked != "" && !slices.Contains(names, picked) {
+		names, counts = tally(rows, at, true)
+	}
 	switch {
 	case picked == "" && len(names) > 1:
 		return nil, "", nil, &ChoiceError{Column: column, Names: names, Counts: counts}
@@ -22,6 +27,10 @@ func choose(rows []row, column string, at int, picked string) (kept []row, name 
 	case len(names) == 1:
 		return rows, picked, nil, nil
 	}
+	known := make(map[string]bool, len(names))
+	for _, name := range names {
+		known[name] = true
+	}
 	unnamed := 0
 	for _, r := range rows {
 		switch {
@@ -29,6 +38,8 @@ func choose(rows []row, column string, at int, picked string) (kept []row, name 
 			kept = append(kept, r)
 		case r.cells[at] == "":
 			unnamed++
+		case r.rejected != nil && !known[r.cells[at]]:
+			kept = append(kept, r)
 		}
 	}
 	if unnamed > 0 {
@@ -38,14 +49,15 @@ func choose(rows []row, column string, at int, picked string) (kept []row, name 
 }
 
 // tally returns the names in a column in the order they first appear, and in
-// how many rows each does; nothing where there is no such column (-1).
-func tally(rows []row, at int) (names []string, counts []int) {
+// how many rows each does; nothing where there is no such column (-1). Rejected
+// rows count only if asked for.
+func tally(rows []row, at int, rejected bool) (names []string, counts []int) {
 	if at < 0 {
 		return nil, nil
 	}
 	place := map[string]int{}
 	for _, r := range rows {
-		if r.cells == nil || r.cells[at] == "" {
+		if r.cells == nil || r.cells[at] == "" || r.rejected != nil && !rejected {
 			continue
 		}
 		name := r.cells[at]

@@ -25,7 +25,7 @@ func doubtNames(rows []row, h *header) (warnings []error, err error) {
 			if _, known := measureOf(name); known || h.fields[i] != nil && h.fields[i].Measure != "" {
 				continue
 			}
-			names, _ := tally(rows, i)
+			names, _ := tally(rows, i, false)
 			if len(names) == 0 || headerWords[headerPhrase(h.written[i])] != missing.what && !missing.are(names) {
 				continue
 			}

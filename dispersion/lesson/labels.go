@@ -63,7 +63,7 @@ func labelByColumns(rows []row, h *header, void []string) (labels []label, warni
 	var blank, firstBlank int
 	for i, r := range rows {
 		intent, ok := readIntent(cell(r, h.intent))
-		if !ok {
+		if !ok && r.rejected == nil {
 			return nil, nil, &MarkupError{File: "lesson file", At: r.line,
 				Reason: fmt.Sprintf("%q under %q is no intent: write %s", clip(r.cells[h.intent]), clip(h.written[h.intent]), intentWords)}
 		}

@@ -136,7 +136,7 @@ func (l *Lesson) fill(rows []row, h *header, labels []label, void []string, mirr
 	l.warn(doubtDecimals(rows, h, columns, index))
 	l.warn(doubtShots(l.Shots, l.Unit))
 	l.warn(doubtTimes(rows, h.time))
-	if surfaces, counts := tally(rows, h.surface); len(surfaces) > 1 {
+	if surfaces, counts := tally(rows, h.surface, false); len(surfaces) > 1 {
 		l.warn([]error{warning(ErrMixed, "%d surfaces, %q (%s) and %q (%s) among them: compare like with like",
 			len(surfaces), clip(surfaces[0]), count(counts[0], "row"), clip(surfaces[1]), count(counts[1], "row"))})
 	}

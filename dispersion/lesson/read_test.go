@@ -408,3 +408,32 @@ func TestChoose(t *testing.T) {
 		}
 	}
 }
+
+// A row that can't be read takes no good row with it: a header that comes again,
+// a line of averages, an intent that is none in a row without a carry.
+func TestRejectedRowsTakeNothingWithThem(t *testing.T) {
+	const head, ball = "pupil,session,stage,intent,club,carry_yd,side_yd\n", "An,2024-05-01,a,full,7i,150,1\n"
+	for name, c := range map[string]struct {
+		file     string
+		rejected int
+		o        ReadOptions
+	}{
+		"header again":        {head + ball + head + ball, 1, ReadOptions{}},
+		"averages":            {head + ball + ball + "Average,all,x,mean,7i,,\n", 1, ReadOptions{}},
+		"averages, picked":    {head + ball + "Bo,2024-05-01,a,,7i,150,1\n" + ball + "Average,all,x,mean,7i,,\n", 1, ReadOptions{Pupil: "An"}},
+		"another's, not read": {head + ball + "Bo,2024-05-01,a,,7i,150,1\n" + ball + "Bo,2024-05-01,a,,7i,,1\n", 0, ReadOptions{Pupil: "An"}},
+	} {
+		l, err := Read(strings.NewReader(c.file), c.o)
+		if err != nil {
+			t.Errorf("%s: %v", name, err)
+			continue
+		}
+		if len(l.Shots) != 2 || len(l.Rejected) != c.rejected || l.Rows != 2+c.rejected || l.Pupil != "An" || l.Session != "2024-05-01" {
+			t.Errorf("%s: %d shots, %+v, of %q on %q", name, len(l.Shots), l.Rejected, l.Pupil, l.Session)
+		}
+	}
+	var choice *ChoiceError
+	if _, err := Read(strings.NewReader(head+"An,1,a,full,7i,,1\nBo,1,a,full,7i,,1\n"), ReadOptions{}); !errors.As(err, &choice) || len(choice.Names) != 2 {
+		t.Errorf("rows of two pupils, none to be read: %v", err)
+	}
+}

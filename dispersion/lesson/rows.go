@@ -3,6 +3,7 @@ package lesson
 import (
 	"fmt"
 	"math"
+	"slices"
 )
 
 // maxLength is the largest carry or side that is read, in any unit. A number
@@ -51,6 +52,9 @@ func readRow(rec record, h *header) row {
 	}
 	if n := len(rec.fields) + rec.over; n != len(h.names) {
 		return reject("", fmt.Sprintf("%s where the header has %d: check the separators, and put a text that contains one in quotes", count(n, "field"), len(h.names)))
+	}
+	if slices.Equal(rec.fields, h.written) {
+		return reject("", "it is the header once more and no ball: several exports in one file are read as one")
 	}
 	r.cells = rec.fields
 	var faults map[int]string
