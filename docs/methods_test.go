@@ -74,7 +74,7 @@ var without = []string{
 	"dispersion.NewGroup", "dispersion.Median", "dispersion.ShotAngle",
 	"compare.BlockLength", "compare.LogAreaRatio", "compare.SerialSentence", "compare.SmallestCarry", "compare.Jeffreys", "compare.WeakPrior", "compare.PosteriorAreaRatio",
 	"flight.Geopotential", "flight.SeaLevel", "flight.ShotsOf", "flight.FormDoubt", "flight.Illustrative", "flight.ShapeOf",
-	"lesson.ReadPackage", "lesson.ReadMapping",
+	"lesson.ReadPackage", "lesson.ReadMapping", "lesson.ReadSessions", "lesson.ReadTime",
 	"practice.DemoStudy", "practice.LimitPhaseI", "practice.LimitPhaseII", "practice.LimitRunLength", "practice.LogRadius", "practice.Pseudonym",
 	"practice.RankVonNeumannCritical", "practice.WritePool", "practice.ReadPool", "practice.StageColumns",
 	"strokes.ByClub", "strokes.ByHole", "strokes.ByLie", "strokes.ByRound", "strokes.Relative", "strokes.Gained", "strokes.WriteBaseline", "strokes.CommonHole",

@@ -147,7 +147,7 @@ func (a anonymiser) clock(text string) (moved string, ok bool) {
 	switch {
 	case !ok:
 		return "", false
-	case !strings.Contains(layout, "2006"):
+	case !hasDay(layout):
 		return text, true
 	}
 	return a.move(t).Format("2006-01-02T15:04:05.999999999"), true

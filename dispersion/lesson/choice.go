@@ -43,9 +43,14 @@ func choose(rows []row, column string, at int, picked string) (kept []row, name 
 		}
 	}
 	if unnamed > 0 {
-		warnings = append(warnings, warning(ErrMixed, "%s without a %s left out, in a file of several: fill in the column", count(unnamed, "row"), column))
+		warnings = append(warnings, leftOut(unnamed, column))
 	}
 	return kept, picked, warnings, nil
+}
+
+// leftOut warns of rows of nobody, in a file of several.
+func leftOut(rows int, column string) error {
+	return warning(ErrMixed, "%s without a %s left out, in a file of several: fill in the column", count(rows, "row"), column)
 }
 
 // tally returns the names in a column in the order they first appear, and in

@@ -36,7 +36,7 @@ func doubtTimes(rows []row, at int) (warnings []error) {
 				return []error{warning(ErrTimeOrder, "line %d has %q, so the order of the rows was not checked: write 2006-01-02T15:04:05 or 15:04:05", r.line, clip(text))}
 			}
 		}
-		t, err := time.Parse(layout, strings.ToUpper(text))
+		t, err := parseTime(layout, text, time.UTC)
 		if err != nil {
 			return []error{warning(ErrTimeOrder, "line %d has %q, unlike the rows above, so the order of the rows was not checked: write all in one way", r.line, clip(text))}
 		}
@@ -55,11 +55,19 @@ func doubtTimes(rows []row, at int) (warnings []error) {
 
 // readTime reads a time in one of the ways that need no format.
 func readTime(text string) (t time.Time, layout string, ok bool) {
-	text = strings.ToUpper(text)
 	for _, layout := range timeLayouts {
-		if t, err := time.Parse(layout, text); err == nil {
+		if t, err := parseTime(layout, text, time.UTC); err == nil {
 			return t, layout, true
 		}
 	}
 	return time.Time{}, "", false
 }
+
+// parseTime reads a time in one layout; am, pm, T and Z come in both cases.
+func parseTime(layout, text string, in *time.Location) (time.Time, error) {
+	return time.ParseInLocation(layout, strings.ToUpper(text), in)
+}
+
+func hasDay(layout string) bool { return strings.Contains(layout, "2006") }
+
+func hasZone(layout string) bool { return strings.Contains(layout, "07") }

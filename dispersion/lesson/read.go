@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 )
 
 // Read returns the lesson in a file of separated values: a header line, then
@@ -45,6 +46,25 @@ func Read(r io.Reader, o ReadOptions) (*Lesson, error) {
 }
 
 func read(r io.Reader, o ReadOptions) (*Lesson, error) {
+	f, err := openFile(r, o)
+	if err != nil {
+		return nil, err
+	}
+	return f.lesson(o)
+}
+
+// A file is what was read of it before its rows become shots: those of one
+// pupil.
+type file struct {
+	header   *header
+	rows     []row
+	pupil    string
+	warnings []error
+
+	club, stage func(name string) string // the spelling that came first
+}
+
+func openFile(r io.Reader, o ReadOptions) (*file, error) {
 	if r == nil {
 		return nil, errors.New("no file to read: the reader is nil")
 	}
@@ -52,52 +72,51 @@ func read(r io.Reader, o ReadOptions) (*Lesson, error) {
 	if err != nil {
 		return nil, err
 	}
-	l := &Lesson{Warnings: warnings}
-	h, scan, warnings, err := readHeader(text, o)
+	h, scan, more, err := readHeader(text, o)
 	if err != nil {
 		return nil, err
 	}
-	l.Unit = h.carryUnit
+	f := &file{header: h, warnings: append(warnings, more...), club: speller(), stage: speller()}
+	if f.rows, err = readRows(scan, h, maxRows); err != nil {
+		return nil, err
+	}
+	f.rows, f.pupil, warnings, err = choose(f.rows, "pupil", h.pupil, o.Pupil)
+	f.warnings = append(f.warnings, warnings...)
+	return f, err
+}
+
+// lesson makes the lesson of one session.
+func (f *file) lesson(o ReadOptions) (*Lesson, error) {
+	rows, session, warnings, err := choose(f.rows, "session", f.header.session, o.Session)
+	if err != nil {
+		return nil, err
+	}
+	f.warnings = append(f.warnings, warnings...)
+	return f.label(rows, session, o)
+}
+
+// label makes a lesson of the rows of one session.
+func (f *file) label(rows []row, session string, o ReadOptions) (*Lesson, error) {
+	l := &Lesson{Pupil: f.pupil, Session: session, Unit: f.header.carryUnit, Warnings: slices.Clone(f.warnings)}
+	warnings, err := doubtNames(rows, f.header)
+	if err != nil {
+		return nil, err
+	}
 	l.warn(warnings)
-	rows, err := readRows(scan, h, maxRows)
-	if err != nil {
-		return nil, err
-	}
-	if rows, err = l.choose(rows, h, o); err != nil {
-		return nil, err
-	}
-	warnings, err = doubtNames(rows, h)
+	labels, void, warnings, err := labelRows(rows, f.header, o)
 	if err != nil {
 		return nil, err
 	}
 	l.warn(warnings)
-	labels, void, warnings, err := labelRows(rows, h, o)
-	if err != nil {
-		return nil, err
-	}
-	l.warn(warnings)
-	l.fill(rows, h, labels, void, o.Mirror)
+	l.fill(rows, f, labels, void, o.Mirror)
 	return l, nil
 }
 
 func (l *Lesson) warn(warnings []error) { l.Warnings = append(l.Warnings, warnings...) }
 
-// choose keeps the rows of one pupil and one session.
-func (l *Lesson) choose(rows []row, h *header, o ReadOptions) ([]row, error) {
-	rows, name, warnings, err := choose(rows, "pupil", h.pupil, o.Pupil)
-	if err != nil {
-		return nil, err
-	}
-	l.Pupil = name
-	l.warn(warnings)
-	rows, name, warnings, err = choose(rows, "session", h.session, o.Session)
-	l.Session = name
-	l.warn(warnings)
-	return rows, err
-}
-
 // fill turns rows into shots, rejections and stages.
-func (l *Lesson) fill(rows []row, h *header, labels []label, void []string, mirror bool) {
+func (l *Lesson) fill(rows []row, f *file, labels []label, void []string, mirror bool) {
+	h := f.header
 	l.Rows = len(rows)
 	columns, index, warnings := describeColumns(h, rows)
 	l.Columns = columns
@@ -107,11 +126,10 @@ func (l *Lesson) fill(rows []row, h *header, labels []label, void []string, mirr
 		l.warn([]error{index.mirror(columns)})
 	}
 
-	club, stage := speller(), speller()
 	l.Shots = make([]Shot, 0, len(rows))
 	shotLabels := make([]label, 0, len(rows))
 	for i, r := range rows {
-		labels[i].stage = stage(labels[i].stage)
+		labels[i].stage = f.stage(labels[i].stage)
 		if r.rejected != nil {
 			l.Rejected = append(l.Rejected, *r.rejected)
 			continue
@@ -121,7 +139,7 @@ func (l *Lesson) fill(rows []row, h *header, labels []label, void []string, mirr
 			s.Side = 0 - s.Side
 		}
 		if h.club >= 0 {
-			s.Club = club(r.cells[h.club])
+			s.Club = f.club(r.cells[h.club])
 		}
 		l.Shots = append(l.Shots, s)
 		shotLabels = append(shotLabels, labels[i])

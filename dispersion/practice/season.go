@@ -1,8 +1,6 @@
 package practice
 
 import (
-	"bytes"
-	"errors"
 	"fmt"
 	"io"
 	"slices"
@@ -56,42 +54,21 @@ func (o SeasonOptions) location() *time.Location {
 const sessionGap = 3 * time.Hour
 
 // ReadSeason returns the season in one file of separated values, as
-// [lesson.Read] takes it. Sessions come from the column session; when they were
+// [lesson.ReadSessions] takes it. Sessions come from the column session; when they were
 // comes from the column time, with the date in it or, where it has hours alone,
 // at the start of the session's name (2006-01-02). A file without sessions is
 // split wherever three hours or more pass between two balls.
 //
-// Errors: those of [lesson.Read] and of [NewSeason].
+// Errors: those of [lesson.ReadSessions] and of [NewSeason].
 func ReadSeason(r io.Reader, o SeasonOptions) (*Season, error) {
 	if r == nil {
 		return nil, fmt.Errorf("practice: no file to read: %w", ErrMissing)
 	}
-	file, err := io.ReadAll(r)
+	lessons, err := lesson.ReadSessions(r, lesson.ReadOptions{Unit: o.Unit, Pupil: o.Pupil, Columns: o.Columns}, sessionGap, o.location())
 	if err != nil {
 		return nil, fmt.Errorf("practice: %w", err)
 	}
-	read := func(session string) (*lesson.Lesson, error) {
-		return lesson.Read(bytes.NewReader(file), lesson.ReadOptions{Unit: o.Unit, Pupil: o.Pupil, Session: session, Columns: o.Columns})
-	}
-	whole, err := read("")
-	var choice *lesson.ChoiceError
-	switch {
-	case errors.As(err, &choice) && choice.Column == "session":
-		var lessons []*lesson.Lesson
-		for _, name := range choice.Names {
-			l, err := read(name)
-			if err != nil {
-				return nil, fmt.Errorf("practice: session %q: %w", name, err)
-			}
-			lessons = append(lessons, l)
-		}
-		return NewSeason(lessons, o)
-	case err != nil:
-		return nil, fmt.Errorf("practice: %w", err)
-	case whole.Session == "":
-		return NewSeason(splitByTime(whole, o.location()), o)
-	}
-	return NewSeason([]*lesson.Lesson{whole}, o)
+	return NewSeason(lessons, o)
 }
 
 // NewSeason returns the season of lessons that were read from files of their own,

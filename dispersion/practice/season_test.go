@@ -275,3 +275,42 @@ func TestSeasonOfManyFiles(t *testing.T) {
 		t.Errorf("empty file: %v", err)
 	}
 }
+
+// Times are read in every way that a lesson reads them, and a file is the same
+// season with a column of sessions and without.
+func TestReadSeasonTimes(t *testing.T) {
+	rows := []string{
+		"2024-05-01 10:00:00 +0200,a,check,7i,150,1", "2024-05-01T10:01:00+0200,b,full,7i,151,1",
+		"2024-05-02 09:00 +0200,d,drill,7i,150,1", "2024-05-02 07:01:00Z,a,check,7i,152,1",
+	}
+	clock := "time,stage,intent,club,carry_yd,side_yd\n" + strings.Join(rows, "\n") + "\n"
+	column := "session,time,stage,intent,club,carry_yd,side_yd\n"
+	for i, r := range rows {
+		column += []string{"2024-05-01 am,", "2024-05-02 pm,"}[i/2] + r + "\n"
+	}
+	byClock, err := ReadSeason(strings.NewReader(clock), SeasonOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	byColumn, err := ReadSeason(strings.NewReader(column), SeasonOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(byClock.Sessions) != 2 || len(byColumn.Sessions) != 2 {
+		t.Fatalf("%d and %d sessions", len(byClock.Sessions), len(byColumn.Sessions))
+	}
+	for i, s := range byClock.Sessions {
+		o := byColumn.Sessions[i]
+		if !s.Clock || !o.Clock || !s.Start.Equal(o.Start) || len(s.Stages) != len(o.Stages) {
+			t.Fatalf("session %d: %+v and %+v", i, s, o)
+		}
+		for k, stage := range s.Stages {
+			if other := o.Stages[k]; stage.Stage.Name != other.Stage.Name || stage.Phase != other.Phase {
+				t.Errorf("session %d: %q in %v and %q in %v", i, stage.Stage.Name, stage.Phase, other.Stage.Name, other.Phase)
+			}
+		}
+	}
+	if start := byClock.Sessions[1].Start; !start.Equal(time.Date(2024, 5, 2, 7, 0, 0, 0, time.UTC)) {
+		t.Errorf("the second begins at %v", start)
+	}
+}
