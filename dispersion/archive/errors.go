@@ -3,6 +3,8 @@ package archive
 import (
 	"errors"
 	"fmt"
+	"strings"
+	"unicode"
 )
 
 // Kinds of what may be wrong with a file or a folder, to be told apart with
@@ -41,7 +43,12 @@ type FileError struct {
 	Err  error
 }
 
-func (e *FileError) Error() string { return fmt.Sprintf("%s: %v", e.File, e.Err) }
+func (e *FileError) Error() string {
+	if strings.ContainsFunc(e.File, unicode.IsControl) { // a name that somebody else gave could command a terminal
+		return fmt.Sprintf("%q: %v", e.File, e.Err)
+	}
+	return fmt.Sprintf("%s: %v", e.File, e.Err)
+}
 
 // Unwrap returns the kind of error or what the system says.
 func (e *FileError) Unwrap() error { return e.Err }

@@ -31,7 +31,7 @@ func (a *Archive) Pool(ctx context.Context, q Query, statistic func(dispersion.M
 			first = t
 		}
 		if t.Unit != first.Unit || t.Club != first.Club {
-			return Pooled{}, fmt.Errorf("archive: %s in %s and %s in %s: %w", first.Club, first.Unit, t.Club, t.Unit, ErrMixed)
+			return Pooled{}, fmt.Errorf("archive: %q in %s and %q in %s: %w", first.Club, first.Unit, t.Club, t.Unit, ErrMixed)
 		}
 		v, err := statistic(t.Clean.Moments)
 		if err != nil {

@@ -49,11 +49,11 @@ func (h *header) applyMapping() (warnings []error, err error) {
 		at[f], h.fields[i], h.turn[i] = i, f, f.translator(h.mapping.Missing)
 		inHeader := unitCode(h.names[i])
 		if f.Unit != "" && inHeader != "" && inHeader != f.Unit {
-			return nil, &HeaderError{h.written, fmt.Sprintf("the mapping says that %q is in %s: correct one of them", clip(written), clip(f.Unit))}
+			return nil, &HeaderError{h.written, fmt.Sprintf("the mapping says that %q is in %s: correct one of them", clip(written), printable(clip(f.Unit)))}
 		}
 		h.names[i] = f.column(inHeader)
 		if f.Doubt != "" {
-			warnings = append(warnings, warning(ErrColumn, "the mapping is not sure of %q: %s; look, and take its \"doubt\" out of the mapping", clip(f.Name), clip(f.Doubt)))
+			warnings = append(warnings, warning(ErrColumn, "the mapping is not sure of %q: %s; look, and take its \"doubt\" out of the mapping", clip(f.Name), printable(clip(f.Doubt))))
 		}
 	}
 	for i := range h.mapping.Fields {

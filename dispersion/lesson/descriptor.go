@@ -87,7 +87,7 @@ func isAre(n int) string {
 // for nothing. The standard forbids absolute paths and .. too, since a
 // descriptor may come from anybody.
 func pathFault(path string) string {
-	if path == "." || !fs.ValidPath(path) || strings.ContainsAny(path, `\:`) {
+	if path == "." || !fs.ValidPath(path) || strings.ContainsAny(path, `\:`) || printable(path) != path {
 		return fmt.Sprintf("its path %q does not lead to a file in the descriptor's own folder or below: write one like shots.csv or data/shots.csv", clip(path))
 	}
 	return ""

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"strings"
+	"unicode"
 	"unicode/utf8"
 )
 
@@ -144,6 +145,17 @@ func clip(text string) string {
 		end += size
 	}
 	return text[:end] + "…"
+}
+
+// printable replaces the characters that command a terminal, for a text that
+// stands in a message without quotes.
+func printable(text string) string {
+	return strings.Map(func(r rune) rune {
+		if unicode.IsControl(r) {
+			return unicode.ReplacementChar
+		}
+		return r
+	}, text)
 }
 
 func count(n int, what string) string {

@@ -77,7 +77,9 @@ func applyMarks(marks []mark, rows []row) (labels []label, void []string, err er
 	return labels, void, nil
 }
 
-func (m *mark) String() string { return fmt.Sprintf("%d-%d (%s)", m.from, m.to, clip(m.stage)) }
+func (m *mark) String() string {
+	return fmt.Sprintf("%d-%d (%s)", m.from, m.to, printable(clip(m.stage)))
+}
 
 // unowned names the balls that count but have no stage.
 func unowned(owner []*mark, rows []row, void []string) string {

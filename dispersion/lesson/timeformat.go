@@ -32,7 +32,7 @@ func timeFormat(format string) (timeReader, error) {
 			i++
 			word, ok := strptimeLetters[format[i]]
 			if !ok {
-				return timeReader{}, fmt.Errorf("%%%c is not read: the letters are %%Y %%y %%m %%d %%b %%B %%H %%I %%M %%S %%p %%z", format[i])
+				return timeReader{}, fmt.Errorf("%s is not read: the letters are %%Y %%y %%m %%d %%b %%B %%H %%I %%M %%S %%p %%z", printable(strings.ToValidUTF8(format[i-1:i+1], "\uFFFD")))
 			}
 			has[format[i]] = true
 			layout.WriteString(word)

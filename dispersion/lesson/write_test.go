@@ -7,11 +7,13 @@ import (
 	"encoding/json"
 	"errors"
 	"flag"
+	"fmt"
 	"math"
 	"os"
 	"strings"
 	"testing"
 	"testing/fstest"
+	"unicode"
 
 	"pgregory.net/rapid"
 )
@@ -143,17 +145,52 @@ func TestWriteAnything(t *testing.T) {
 // Every text comes back from behind its apostrophe, and none starts a formula.
 func TestGuard(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		text := rapid.StringOfN(rapid.SampledFrom([]rune("'=+-@\t\r\n＝＋－＠a1.")), 0, 8, -1).Draw(t, "text")
+		text := rapid.StringOfN(rapid.SampledFrom([]rune("'\"=+-@\t\r\n;,|＝＋－＠a1.")), 0, 8, -1).Draw(t, "text")
 		safe := guard(text)
 		if unguard(safe) != text {
 			t.Fatalf("%q became %q and then %q", text, safe, unguard(safe))
 		}
-		for _, s := range formulaStarts {
-			if strings.HasPrefix(safe, s) && !isDecimal(safe) {
-				t.Fatalf("%q became %q", text, safe)
+		for piece := range strings.FieldsFuncSeq(safe, func(r rune) bool { return strings.ContainsRune("\t\r\n;,|", r) }) {
+			for _, s := range []string{"=", "+", "-", "@", "＝", "＋", "－", "＠"} {
+				if strings.HasPrefix(strings.TrimLeft(piece, `"`), s) && !isDecimal(piece) {
+					t.Fatalf("%q became %q", text, safe)
+				}
 			}
 		}
 	})
+}
+
+// By hand: what stands after a separator of some spreadsheet is no formula
+// either.
+func TestGuardWithin(t *testing.T) {
+	for text, want := range map[string]string{
+		"x;=1+1": "x;'=1+1", "a\n=1+1": "a\n'=1+1", "a\t@b": "a\t'@b", "a,+b": "a,'+b", `x;"=1"`: `x;'"=1"`, "x;'=1": "x;''=1",
+		"draw; -5 yd": "draw; -5 yd", "3;-5": "3;-5", "a = b": "a = b", "\t=1": "'\t'=1",
+	} {
+		if got := guard(text); got != want || unguard(got) != text {
+			t.Errorf("%q became %q, and then %q, want %q", text, got, unguard(got), want)
+		}
+	}
+}
+
+// Nothing that a file or a mark-up holds reaches a terminal as a command.
+func TestErrorsArePrintable(t *testing.T) {
+	const esc = "\x1b]0;owned\a"
+	l := strings.NewReader
+	file := lines("1,0", "2,0", "3,0")
+	_, overlap := Read(l(file), ReadOptions{StagesFile: l("from,to,stage\n1,2," + esc + "\n2,3,b\n")})
+	_, path := findTable([]byte(`{"resources":[{"name":"a","path":"a\u001b[2Jb.csv"}]}`))
+	_, format := timeFormat("%Y-%m-%d %\x1b")
+	_, unit := Read(l("a (m),side_yd\n1,2\n"), ReadOptions{Columns: &Mapping{Fields: []Field{{Name: "a (m)", Measure: None, Unit: esc}}}})
+	doubt, err := Read(l(file), ReadOptions{Columns: &Mapping{Fields: []Field{{Name: "carry_yd", Doubt: esc}}}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, err := range map[string]error{"overlap": overlap, "path": path, "format": format, "unit": unit, "doubt": errors.Join(doubt.Warnings...)} {
+		if err == nil || strings.ContainsFunc(err.Error(), func(r rune) bool { return r != '\n' && unicode.IsControl(r) }) {
+			t.Errorf("%s: %q", name, fmt.Sprint(err))
+		}
+	}
 }
 
 type pythonSays struct {
