@@ -1,6 +1,7 @@
 package archive
 
 import (
+	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
@@ -174,11 +175,17 @@ func (t *table) entries(at int, f func(row int, v parquet.Value)) error {
 	return err
 }
 
-// meta returns the metadata that holds the rest of the lesson.
-func (t *table) meta() (string, error) {
+// meta returns the metadata that hold the rest of the lesson.
+func (t *table) meta() (m meta, err error) {
 	text, ok := t.file.Lookup(metaKey)
 	if !ok {
-		return "", fmt.Errorf("%w: no %s", errShape, metaKey)
+		return m, fmt.Errorf("%w: no %s", errShape, metaKey)
 	}
-	return text, nil
+	if err := json.Unmarshal([]byte(text), &m); err != nil {
+		return m, err
+	}
+	if m.Format != format {
+		return m, fmt.Errorf("format %d, not %d", m.Format, format)
+	}
+	return m, nil
 }

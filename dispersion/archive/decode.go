@@ -2,7 +2,6 @@ package archive
 
 import (
 	"bytes"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -36,8 +35,11 @@ func (a *Archive) open(file string, n name) (*table, error) {
 }
 
 // unreadable is for a file with the right checksum that can't be read all the
-// same: somebody else wrote it.
+// same: somebody else wrote it, unless it is the sums that are too large.
 func unreadable(file string, err error) error {
+	if errors.Is(err, ErrOverflow) {
+		return fmt.Errorf("archive: %w", &FileError{file, err})
+	}
 	return fileError(file, ErrForeign, "%v", err)
 }
 
@@ -78,16 +80,9 @@ func (a *Archive) load(file string, n name) (*lesson.Lesson, error) {
 }
 
 func (t *table) lesson() (*lesson.Lesson, error) {
-	text, err := t.meta()
+	m, err := t.meta()
 	if err != nil {
 		return nil, err
-	}
-	var m meta
-	if err := json.Unmarshal([]byte(text), &m); err != nil {
-		return nil, err
-	}
-	if m.Format != format {
-		return nil, fmt.Errorf("format %d, not %d", m.Format, format)
 	}
 	l := &m.Lesson
 	for _, w := range m.Warnings {

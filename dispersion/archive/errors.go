@@ -23,8 +23,9 @@ var (
 	ErrUndated = errors.New("no day")
 )
 
-// ErrMixed is returned where values of several clubs or units would be pooled.
-var ErrMixed = errors.New("several clubs or units: set Club and Unit of the query")
+// ErrMixed is returned where values of several clubs or units would be pooled, or
+// mirrored ones with others.
+var ErrMixed = errors.New("these can't be pooled as one: set Club and Unit of the query; whoever means to pool mirrored pupils with others gives their values to the function Pool")
 
 // ErrMissing is returned for a nil context, lesson or function.
 var ErrMissing = errors.New("a context, and the lesson or function asked for, are needed")

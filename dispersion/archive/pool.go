@@ -28,6 +28,7 @@ type Pooled struct {
 	Pupils    int
 	Shots     int64 // of those pupils; 0 where it is not known
 	Unit      lesson.Unit
+	Mirrored  bool // right and left are exchanged in all of their sessions; false where it is not known
 	Method    string
 	Seed      uint64
 	Resamples int

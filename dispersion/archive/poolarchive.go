@@ -4,18 +4,22 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"strings"
 
 	"github.com/landfall-golf/landfall/dispersion"
 	"github.com/landfall-golf/landfall/dispersion/compare"
+	"github.com/landfall-golf/landfall/dispersion/lesson"
 )
 
 // Pool streams the totals of the pupils that a query selects and pools a
 // statistic of each pupil's clean shots, such as [MeanCarry]: see the function
-// [Pool]. It is for one club in one unit.
+// [Pool]. It is for one club, in any case, in one unit, and for sessions that are
+// all mirrored or none.
 //
 // Errors: the first of [Archive.Totals], so that no pupil is left out for a
 // damaged file; [ErrMixed]; a *[PupilError] for what
 // the statistic says, as of a pupil with too few shots; those of the function Pool.
+// Warnings: those of the function, and [lesson.ErrMirrored].
 func (a *Archive) Pool(ctx context.Context, q Query, statistic func(dispersion.Moments) (float64, error), o compare.Options) (Pooled, error) {
 	if statistic == nil {
 		return Pooled{}, fmt.Errorf("archive: %w", ErrMissing)
@@ -30,8 +34,11 @@ func (a *Archive) Pool(ctx context.Context, q Query, statistic func(dispersion.M
 		if values == nil {
 			first = t
 		}
-		if t.Unit != first.Unit || t.Club != first.Club {
+		if t.Unit != first.Unit || !strings.EqualFold(t.Club, first.Club) {
 			return Pooled{}, fmt.Errorf("archive: %q in %s and %q in %s: %w", first.Club, first.Unit, t.Club, t.Unit, ErrMixed)
+		}
+		if t.Mirrored != first.Mirrored {
+			return Pooled{}, fmt.Errorf("archive: right and left are exchanged for pupil %q or pupil %q and not for both: %w", first.Pupil, t.Pupil, ErrMixed)
 		}
 		v, err := statistic(t.Clean.Moments)
 		if err != nil {
@@ -44,7 +51,10 @@ func (a *Archive) Pool(ctx context.Context, q Query, statistic func(dispersion.M
 	if err != nil {
 		return Pooled{}, err
 	}
-	p.Shots, p.Unit = shots, first.Unit
+	p.Shots, p.Unit, p.Mirrored = shots, first.Unit, first.Mirrored
+	if p.Mirrored {
+		p.Warnings = append(p.Warnings, fmt.Errorf("%w: right and left are exchanged in all of these sessions", lesson.ErrMirrored))
+	}
 	return p, nil
 }
 

@@ -17,9 +17,13 @@ type AddedUp struct {
 	Sums    Sums
 }
 
+// merge leaves a as it was where the sums overflow.
 func (a *AddedUp) merge(o AddedUp) error {
+	if err := a.Sums.Merge(o.Sums); err != nil {
+		return err
+	}
 	a.Moments.Merge(o.Moments)
-	return a.Sums.Merge(o.Sums)
+	return nil
 }
 
 // A Summary is what is known of a group without its shots.
@@ -28,6 +32,7 @@ type Summary struct {
 	Pupil, Session string
 	Day            string // as 2006-01-02; "" where it is not known
 	Unit           lesson.Unit
+	Mirrored       bool // right and left are exchanged, as the lesson was read
 	Stage          string
 	Intent         lesson.Intent
 	Club           string

@@ -22,6 +22,11 @@ func (t *table) summaries(s session, q Query) ([]Summary, error) {
 	if !q.session(whose.Pupil, whose.Unit) {
 		return nil, nil
 	}
+	m, err := t.meta()
+	if err != nil {
+		return nil, err
+	}
+	whose.Mirrored = m.Lesson.Mirrored
 	c, err := t.columnSet()
 	if err != nil {
 		return nil, err

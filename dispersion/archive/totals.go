@@ -6,6 +6,7 @@ import (
 	"iter"
 	"maps"
 	"slices"
+	"strings"
 
 	"github.com/landfall-golf/landfall/dispersion/lesson"
 )
@@ -14,7 +15,11 @@ import (
 type Total struct {
 	Pupil string
 	Unit  lesson.Unit
-	Club  string
+	Club  string // as it was spelled first; in any case it is one club
+
+	// Mirrored tells that right and left are exchanged. A pupil with mirrored
+	// sessions and others has a total of each.
+	Mirrored bool
 
 	Groups     int     // added up
 	All, Clean AddedUp // all shots that count, and those of them that are no mishits
@@ -29,23 +34,26 @@ type Total struct {
 // the same on any number of cores, and with any number of [Part]s, since a pupil
 // is never parted.
 //
-// Errors: those of [Archive.Groups], in their places, and [ErrOverflow].
+// Errors: those of [Archive.Groups], in their places, and [ErrOverflow], after
+// which the total that it is about does not come.
 func (a *Archive) Totals(ctx context.Context, q Query) iter.Seq2[Total, error] {
 	return func(yield func(Total, error) bool) {
 		type key struct {
-			unit lesson.Unit
-			club string
+			unit     lesson.Unit
+			club     string // in lower case
+			mirrored bool
 		}
-		pupil, totals := "", map[key]*Total{}
+		pupil, totals, dropped := "", map[key]*Total{}, map[key]bool{}
 		flush := func() bool {
 			for _, t := range slices.SortedFunc(maps.Values(totals), func(a, b *Total) int {
-				return cmp.Or(cmp.Compare(a.Unit, b.Unit), cmp.Compare(a.Club, b.Club))
+				return cmp.Or(cmp.Compare(a.Unit, b.Unit), cmp.Compare(a.Club, b.Club), compareBool(a.Mirrored, b.Mirrored))
 			}) {
 				if !yield(*t, nil) {
 					return false
 				}
 			}
 			clear(totals)
+			clear(dropped)
 			return true
 		}
 		for s, err := range a.Summaries(ctx, q) {
@@ -59,21 +67,34 @@ func (a *Archive) Totals(ctx context.Context, q Query) iter.Seq2[Total, error] {
 				return
 			}
 			pupil = s.Pupil
-			t := totals[key{s.Unit, s.Club}]
+			k := key{s.Unit, strings.ToLower(s.Club), s.Mirrored}
+			if dropped[k] {
+				continue
+			}
+			t := totals[k]
 			if t == nil {
-				t = &Total{Pupil: s.Pupil, Unit: s.Unit, Club: s.Club}
-				totals[key{s.Unit, s.Club}] = t
+				t = &Total{Pupil: s.Pupil, Unit: s.Unit, Club: s.Club, Mirrored: s.Mirrored}
+				totals[k] = t
 			}
 			t.Groups++
-			for _, m := range []struct {
-				into *AddedUp
-				of   AddedUp
-			}{{&t.All, s.All}, {&t.Clean, s.Clean}} {
-				if err := m.into.merge(m.of); err != nil && !yield(Total{}, err) {
+			if err := cmp.Or(t.All.merge(s.All), t.Clean.merge(s.Clean)); err != nil {
+				dropped[k] = true
+				delete(totals, k)
+				if !yield(Total{}, err) {
 					return
 				}
 			}
 		}
 		flush()
 	}
+}
+
+func compareBool(a, b bool) int {
+	switch {
+	case a == b:
+		return 0
+	case b:
+		return -1
+	}
+	return 1
 }
