@@ -4,8 +4,6 @@ import (
 	"context"
 	"fmt"
 	"math"
-	"slices"
-	"time"
 
 	"github.com/landfall-golf/landfall/dispersion"
 	"github.com/landfall-golf/landfall/dispersion/compare"
@@ -40,16 +38,6 @@ const (
 	GainNone    Outcome = "no first gain" // neither then nor later
 )
 
-// Balls says which balls one side of a comparison is made of.
-type Balls struct {
-	Phase    Phase
-	Sessions []string  // that they were hit in, in the order of time
-	Start    time.Time // of the last of the sessions
-	N        int       // clean balls with a value
-	Mishits  int       // marked among the balls of this side, beside N
-	Mean     float64   // of the N, in the unit of the column
-}
-
 // A Keeping is what became of a gain.
 type Keeping struct {
 	Club, Column, Unit             string // whose shots, and what of them was compared
@@ -80,7 +68,8 @@ type Keeping struct {
 // session: it compares the first balls of the baseline with those of delayed
 // retention, both hit before any teaching, and so like with like. The gain seen
 // at the end of the first session with balls of [Immediate] after the baseline is
-// given beside it and is performance.
+// given beside it and is performance; that session has ended before the one of
+// retention starts.
 //
 // All three differences are [compare.MeanGain] of the clean balls. With
 // q.DaySD = σ those between two days have the interval
@@ -124,22 +113,22 @@ func Kept(ctx context.Context, s *Season, q Question, o compare.Options) (Keepin
 	if q.Column == "" {
 		q.Column = "carry"
 	}
-	f, err := s.find(q)
+	baseline, immediate, retention, err := s.find(q)
 	if err != nil {
 		return Keeping{}, fmt.Errorf("practice: %w", err)
 	}
 	k := Keeping{
 		Club: q.Club, Column: q.Column, Unit: unitOf(s.Sessions[0].Lesson, q.Column),
-		Baseline: f.baseline.balls(), Retention: f.retention.balls(), HasFirst: len(f.immediate.values) > 1,
+		Baseline: baseline.balls(s), Retention: retention.balls(s), HasFirst: len(immediate.values) > 1,
 	}
-	b, i, r := f.baseline.values, f.immediate.values, f.retention.values
+	b, i, r := baseline.values, immediate.values, retention.values
 	if k.Kept, err = compare.MeanGain(ctx, "kept_gain", k.Unit, b, r, o); err != nil {
 		return Keeping{}, err
 	}
 	k.Kept = betweenDays(k.Kept, q.DaySD)
-	from := f.baseline.end
+	from := baseline.end
 	if k.HasFirst {
-		k.Immediate, from = f.immediate.balls(), f.immediate.end
+		k.Immediate, from = immediate.balls(s), immediate.end
 		if k.First, err = compare.MeanGain(ctx, "first_gain", k.Unit, b, i, o); err != nil {
 			return Keeping{}, err
 		}
@@ -151,7 +140,7 @@ func Kept(ctx context.Context, s *Season, q Question, o compare.Options) (Keepin
 			k.Share, k.ShareInterval, k.HasShare = keptShare(summarise(b), summarise(i), summarise(r), q.DaySD, level)
 		}
 	}
-	k.Days = f.retention.start.Sub(from).Hours() / 24
+	k.Days = retention.start.Sub(from).Hours() / 24
 	k.Outcome = k.outcome()
 	k.Warnings = k.warnings(q)
 	return k, nil
@@ -211,66 +200,4 @@ func (k Keeping) warnings(q Question) []error {
 			k.Baseline.Mishits, k.Baseline.N+k.Baseline.Mishits, k.Retention.Mishits, k.Retention.N+k.Retention.Mishits))
 	}
 	return all
-}
-
-// found is the balls of one phase.
-type found struct {
-	phase      Phase
-	sessions   []string
-	start, end time.Time // of the last session
-	values     []float64
-	mishits    int
-}
-
-func (f found) balls() Balls {
-	return Balls{Phase: f.phase, Sessions: f.sessions, Start: f.start, N: len(f.values), Mishits: f.mishits, Mean: meanOf(f.values)}
-}
-
-func (f *found) add(s Session, stage Stage, column string) {
-	values := stage.Values(column)
-	f.mishits += stage.Mishits()
-	if len(values) == 0 {
-		return
-	}
-	if !slices.Contains(f.sessions, s.Name) {
-		f.sessions = append(f.sessions, s.Name)
-	}
-	f.start, f.end = s.Start, s.End
-	f.values = append(f.values, values...)
-}
-
-// find sorts the balls that answer the question.
-func (s *Season) find(q Question) (f struct{ baseline, immediate, retention found }, err error) {
-	f.baseline.phase, f.immediate.phase, f.retention.phase = Baseline, Immediate, Retention
-	clubs := map[Phase][]string{}
-	for _, session := range s.Sessions {
-		var later, at found
-		for _, stage := range session.Stages {
-			if stage.First && !slices.Contains(clubs[stage.Phase], stage.Club) {
-				clubs[stage.Phase] = append(clubs[stage.Phase], stage.Club)
-			}
-			switch {
-			case stage.Club != q.Club:
-			case stage.Phase == Baseline && stage.First:
-				f.baseline.add(session, stage, q.Column)
-			case stage.Phase == Retention && stage.First:
-				later.add(session, stage, q.Column)
-			case stage.Phase == Immediate && !stage.First:
-				at.add(session, stage, q.Column)
-			}
-		}
-		if len(f.immediate.values) == 0 && len(f.baseline.values) > 0 {
-			at.phase, f.immediate = Immediate, at
-		}
-		if len(later.values) > 0 && (q.Session == "" || q.Session == session.Name) {
-			later.phase, f.retention = Retention, later
-		}
-	}
-	if len(f.baseline.values) == 0 {
-		return f, &PhaseError{Phase: Baseline, Club: q.Club, Clubs: clubs[Baseline]}
-	}
-	if len(f.retention.values) == 0 {
-		return f, &PhaseError{Phase: Retention, Club: q.Club, Session: q.Session, Clubs: clubs[Retention]}
-	}
-	return f, nil
 }

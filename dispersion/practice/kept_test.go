@@ -232,3 +232,63 @@ func TestKeptSaysThatMishitsChanged(t *testing.T) {
 		t.Errorf("%+v, %v", k.Retention, k.Warnings)
 	}
 }
+
+// rows are stages of sessions with one carry for each ball, in the order hit.
+type rows []row
+
+type row struct {
+	session, stage, intent string
+	carries                []float64
+}
+
+func (r rows) season(t testing.TB) *Season {
+	t.Helper()
+	out := "session,stage,intent,carry_yd,side_yd\n"
+	for _, x := range r {
+		for _, c := range x.carries {
+			out += fmt.Sprintf("%s,%s,%s,%g,0\n", x.session, x.stage, x.intent, c)
+		}
+	}
+	return mustSeason(t, out, SeasonOptions{})
+}
+
+func mustKept(t testing.TB, s *Season, q Question) Keeping {
+	t.Helper()
+	k, err := Kept(context.Background(), s, q, compare.Options{Resamples: 99})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return k
+}
+
+// What a session shows after its first balls can't be what they have kept: neither
+// its own end nor that of a later session is the first gain.
+func TestTheFirstGainComesBeforeItsRetention(t *testing.T) {
+	s := rows{
+		{"2026-05-01", "old", "baseline", around(100, 10)},
+		{"2026-05-01", "feet", "drill", around(90, 8)},
+		{"2026-05-08", "first", "check", around(104, 10)},
+		{"2026-05-08", "new", "full", around(115, 10)},
+		{"2026-05-15", "first", "check", around(108, 10)},
+		{"2026-05-15", "new", "full", around(116, 10)},
+	}.season(t)
+	k := mustKept(t, s, Question{Session: "2026-05-08"})
+	if k.HasFirst || k.Immediate.N != 0 || k.Days != 7 {
+		t.Errorf("the end of the session itself, or of a later one: %+v, %g days", k.Immediate, k.Days)
+	}
+	k = mustKept(t, s, Question{})
+	if !k.HasFirst || fmt.Sprint(k.Immediate.Sessions) != "[2026-05-08]" || k.Days != 7 {
+		t.Errorf("the end of the session before: %+v, %g days", k.Immediate, k.Days)
+	}
+}
+
+// Each side of the comparison says its phase, and so do the warnings of it.
+func TestBallsSayTheirPhase(t *testing.T) {
+	k := mustKept(t, mustSeason(t, three(around(100, 10), around(110, 10), around(108, 6)), SeasonOptions{}), Question{})
+	if k.Baseline.Phase != Baseline || k.Immediate.Phase != Immediate || k.Retention.Phase != Retention {
+		t.Errorf("%q, %q, %q", k.Baseline.Phase, k.Immediate.Phase, k.Retention.Phase)
+	}
+	if want := "session: retention has 6 first balls that count, and not 10"; !strings.Contains(fmt.Sprint(k.Warnings), want) {
+		t.Errorf("%v, want %q", k.Warnings, want)
+	}
+}
