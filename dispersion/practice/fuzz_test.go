@@ -66,7 +66,7 @@ func FuzzWithinASession(f *testing.F) {
 				t.Error(err)
 			}
 		}
-		k, i, ok := keptShare(summarise(x[:4]), summarise(x[4:8]), summarise(x[8:]), 0, 0.95)
+		k, i, ok := keptShare(summarise(x[:4]), summarise(x[4:8]), summarise(x[8:]), oneDay(0), 0.95)
 		if ok {
 			finite("share", nil, k, i.Low, i.High)
 		}

@@ -188,7 +188,7 @@ func TestKeptShareAgainstR(t *testing.T) {
 	b, i, r := summarise(x[10:20]), summarise(x[20:30]), summarise(x[:10])
 	for _, day := range []float64{0, 0.1} {
 		want := g["share "+strconv.FormatFloat(day, 'g', -1, 64)]
-		share, interval, ok := keptShare(b, i, r, day, 0.95)
+		share, interval, ok := keptShare(b, i, r, oneDay(day), 0.95)
 		if !ok {
 			t.Fatal("no share")
 		}

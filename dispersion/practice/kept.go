@@ -72,9 +72,13 @@ type Keeping struct {
 // retention starts.
 //
 // All three differences are [compare.MeanGain] of the clean balls. With
-// q.DaySD = σ those between two days have the interval
+// q.DaySD = σ those between days have the interval
 //
-//	gain ± t(ν)·√(se² + 2σ²)
+//	gain ± t(ν)·√(se² + σ²·D)
+//
+//	D  1 + Σw²        of the kept gain, w being the share of the baseline's balls that a day has
+//	   2              since the end of the session
+//	   1 - 2w + Σw²   of the first gain, w being that of its own day: 0 with one day of baseline
 //
 // and no p. Without it they hold for these two days alone: days differ by
 // themselves, and ten balls of one day can't show by how much. Simulated with
@@ -89,8 +93,8 @@ type Keeping struct {
 //
 // Errors: [ErrMissing] for a nil context or season; *[PhaseError] where there are
 // no balls of the baseline, or of retention, with this club: a pupil who has
-// changed clubs in between can't be compared; *[ValueError] for a DaySD below 0 or
-// not finite; those of [compare.MeanGain], so *[dispersion.TooFewError] for a
+// changed clubs in between can't be compared; *[ValueError] for a DaySD below 0, not
+// finite or beyond [dispersion.MaxCoordinate]; those of [compare.MeanGain], so *[dispersion.TooFewError] for a
 // single ball. Warnings: [ErrDays], [ErrMishits] where how often the ball was
 // mishit changed as well, [ErrSession] where one side has fewer than ten balls.
 //
@@ -107,8 +111,8 @@ func Kept(ctx context.Context, s *Season, q Question, o compare.Options) (Keepin
 		return Keeping{}, err
 	}
 	o.Level = level
-	if !(q.DaySD >= 0) || math.IsInf(q.DaySD, 1) {
-		return Keeping{}, fmt.Errorf("practice: spread between days: %w", &ValueError{0, q.DaySD, "give a standard deviation from 0 up"})
+	if !(q.DaySD >= 0 && q.DaySD <= dispersion.MaxCoordinate) {
+		return Keeping{}, fmt.Errorf("practice: spread between days: %w", &ValueError{0, q.DaySD, "give a standard deviation from 0 up that can be squared"})
 	}
 	if q.Column == "" {
 		q.Column = "carry"
@@ -125,19 +129,21 @@ func Kept(ctx context.Context, s *Season, q Question, o compare.Options) (Keepin
 	if k.Kept, err = compare.MeanGain(ctx, "kept_gain", k.Unit, b, r, o); err != nil {
 		return Keeping{}, err
 	}
-	k.Kept = betweenDays(k.Kept, q.DaySD)
+	days := weightsOf(baseline, immediate, q.DaySD)
+	k.Kept = betweenDays(k.Kept, days.kept())
 	from := baseline.end
 	if k.HasFirst {
 		k.Immediate, from = immediate.balls(s), immediate.end
 		if k.First, err = compare.MeanGain(ctx, "first_gain", k.Unit, b, i, o); err != nil {
 			return Keeping{}, err
 		}
+		k.First = betweenDays(k.First, days.first())
 		if k.Since, err = compare.MeanGain(ctx, "change_since", k.Unit, i, r, o); err != nil {
 			return Keeping{}, err
 		}
-		k.Since = betweenDays(k.Since, q.DaySD)
+		k.Since = betweenDays(k.Since, days.since())
 		if excludes(k.First, 0) {
-			k.Share, k.ShareInterval, k.HasShare = keptShare(summarise(b), summarise(i), summarise(r), q.DaySD, level)
+			k.Share, k.ShareInterval, k.HasShare = keptShare(summarise(b), summarise(i), summarise(r), days, level)
 		}
 	}
 	k.Days = retention.start.Sub(from).Hours() / 24
@@ -146,14 +152,14 @@ func Kept(ctx context.Context, s *Season, q Question, o compare.Options) (Keepin
 	return k, nil
 }
 
-// betweenDays widens the interval of a gain by how much two days differ.
-func betweenDays(e compare.Effect, day float64) compare.Effect {
+// betweenDays widens the interval of a gain by the variance that days put into it.
+func betweenDays(e compare.Effect, variance float64) compare.Effect {
 	e.NoBetter = true // which way is better depends on the column
-	if day == 0 {
+	if variance == 0 {
 		return e
 	}
 	t := tQuantile(e.Interval.Level, e.DF)
-	half := t * math.Hypot((e.Interval.High-e.Interval.Low)/2/t, math.Sqrt2*day)
+	half := t * math.Hypot((e.Interval.High-e.Interval.Low)/2/t, math.Sqrt(variance))
 	e.Interval.Low, e.Interval.High = e.Estimate-half, e.Estimate+half
 	e.Method = "difference of means; Welch-Satterthwaite interval, the spread between days as given"
 	e.P, e.PFloor, e.HasP, e.Resamples = 0, 0, false, 0

@@ -159,7 +159,7 @@ func TestOutcomes(t *testing.T) {
 // that differ by 2 it is 2.100922·√(2.0390+8) = 6.6567.
 func TestBetweenDays(t *testing.T) {
 	e := compare.Effect{Estimate: 10, Interval: dispersion.Interval{Low: 7, High: 13, Level: 0.95}, DF: 18, HasP: true, P: 0.01}
-	got := betweenDays(e, 2)
+	got := betweenDays(e, dayWeights{variance: 4, squares: 1, shared: 1}.kept())
 	near(t, "low", got.Interval.Low, 10-6.6567, 1e-4)
 	near(t, "high", got.Interval.High, 10+6.6567, 1e-4)
 	if got.HasP || got.P != 0 {
@@ -210,7 +210,7 @@ func TestKeptWithoutBalls(t *testing.T) {
 		t.Errorf("resamples: %v", err)
 	}
 	var value *ValueError
-	for _, day := range []float64{-1, math.NaN(), math.Inf(1)} {
+	for _, day := range []float64{-1, math.NaN(), math.Inf(1), 1e200} {
 		if _, err := Kept(ctx, ok, Question{DaySD: day}, compare.Options{}); !errors.As(err, &value) {
 			t.Errorf("days of %g: %v", day, err)
 		}
@@ -290,5 +290,30 @@ func TestBallsSayTheirPhase(t *testing.T) {
 	}
 	if want := "session: retention has 6 first balls that count, and not 10"; !strings.Contains(fmt.Sprint(k.Warnings), want) {
 		t.Errorf("%v, want %q", k.Warnings, want)
+	}
+}
+
+// By hand: with 10 and 5 balls of two days before the lesson, the second the
+// lesson's own, w = 1/3 and Σw² = 5/9. Days of 3 yards then put 9·(1-2/3+5/9) = 8
+// into the first gain, 9·(1+5/9) = 14 into the kept one and 18 into the change
+// since; half an interval is t·√(se²+that).
+func TestDaysInEachGain(t *testing.T) {
+	s := rows{
+		{"2026-04-30", "old", "baseline", around(100, 10)},
+		{"2026-05-01", "old", "baseline", around(100, 5)},
+		{"2026-05-01", "new", "full", around(130, 10)},
+		{"2026-05-08", "first", "check", around(120, 10)},
+	}.season(t)
+	plain, days := mustKept(t, s, Question{}), mustKept(t, s, Question{DaySD: 3})
+	for _, c := range []struct {
+		plain, days compare.Effect
+		want        float64
+	}{{plain.First, days.First, 8}, {plain.Kept, days.Kept, 14}, {plain.Since, days.Since, 18}} {
+		q := tQuantile(0.95, c.plain.DF)
+		se, wide := (c.plain.Interval.High-c.plain.Estimate)/q, (c.days.Interval.High-c.days.Estimate)/q
+		near(t, c.plain.Name, wide*wide-se*se, c.want, 1e-9)
+	}
+	if days.First.HasP || !plain.First.HasP {
+		t.Error("a p of the first gain that knows nothing of days")
 	}
 }
