@@ -317,3 +317,28 @@ func TestDaysInEachGain(t *testing.T) {
 		t.Error("a p of the first gain that knows nothing of days")
 	}
 }
+
+// By hand: 10 balls about 100 and 110 with the standard deviation √(80/9) = 2.981:
+// the gain of 10 has the half width 2.1009·2.981·√(2/10) = 2.80. A pupil for whom
+// less is better loses as much.
+func TestSentencesStateTheirIntervals(t *testing.T) {
+	for _, c := range []struct {
+		at, then float64
+		want     []string
+	}{
+		{110, 110, []string{"ended 10.0 yd above the baseline (95 %: 7.2 to 12.8 yd above)", "still 10.0 yd above it (95 %: 7.2 to 12.8 yd above)"}},
+		{120, 110, []string{"ended 20.0 yd above the baseline (95 %: 17.2 to 22.8 yd above)", "were 10.0 yd above it (95 %: 7.2 to 12.8 yd above)"}},
+		{90, 90, []string{"ended 10.0 yd below the baseline (95 %: 7.2 to 12.8 yd below)", "still 10.0 yd below it (95 %: 7.2 to 12.8 yd below)"}},
+		{110, 101, []string{"ended 10.0 yd above the baseline (95 %: 7.2 to 12.8 yd above)", "were 1.0 yd above it (95 %: 1.8 yd below to 3.8 above)"}},
+		{101, 110, []string{"ended 1.0 yd above the baseline (95 %: 1.8 yd below to 3.8 above)", "were 10.0 yd above the baseline (95 %: 7.2 to 12.8 yd above)"}},
+		{101, 101, []string{"ended 1.0 yd above the baseline (95 %: 1.8 yd below to 3.8 above)", "were 1.0 yd above it (95 %: 1.8 yd below to 3.8 above)"}},
+		{105, 102.5, []string{"ended 5.0 yd above the baseline (95 %: 2.2 to 7.8 yd above)", "were 2.5 yd above it (95 %: 0.3 yd below to 5.3 above)"}},
+	} {
+		says := mustKept(t, mustSeason(t, three(around(100, 10), around(c.at, 10), around(c.then, 10)), SeasonOptions{}), Question{}).Sentence()
+		for _, want := range c.want {
+			if !strings.Contains(says, want) {
+				t.Errorf("100, %g, %g: no %q in: %s", c.at, c.then, want, says)
+			}
+		}
+	}
+}

@@ -19,24 +19,25 @@ func tQuantile(level, df float64) float64 {
 	return distuv.StudentsT{Sigma: 1, Nu: df}.Quantile((1 + level) / 2)
 }
 
-// Sentence says what became of the gain, for the pupil, and what the intake may
-// have added to it.
+// Sentence says what became of the gain, for the pupil, with the interval of each
+// number, and what the intake may have added to it.
 func (k Keeping) Sentence() string {
-	when := fmt.Sprintf("%.0f days later, before any teaching, the first balls", k.Days)
+	ended := "the session ended " + k.against(k.First, "the baseline")
+	when := fmt.Sprintf("%.0f days later, before any teaching, the first balls were", k.Days)
 	var s string
 	switch k.Outcome {
 	case GainKept:
-		s = fmt.Sprintf("Kept: the session ended %s the baseline, and %s were still %s it.", k.off(k.First), when, k.off(k.Kept))
+		s = fmt.Sprintf("Kept: %s, and %s still %s.", ended, when, k.against(k.Kept, "it"))
 	case GainPartly:
-		s = fmt.Sprintf("Partly kept: the session ended %s the baseline, and %s were %s it: less, but not nothing.", k.off(k.First), when, k.off(k.Kept))
+		s = fmt.Sprintf("Partly kept: %s, and %s %s: less, but not nothing.", ended, when, k.against(k.Kept, "it"))
 	case GainLost:
-		s = fmt.Sprintf("Lost: the session ended %s the baseline, but %s fit anything from %s the baseline.", k.off(k.First), when, k.span(k.Kept.Interval))
+		s = fmt.Sprintf("Lost: %s, but %s %s.", ended, when, k.against(k.Kept, "it"))
 	case GainLater:
-		s = fmt.Sprintf("Came later: %s were %s the baseline, although nothing sure showed at the end of the session.", when, k.off(k.Kept))
+		s = fmt.Sprintf("Came later: %s %s, although nothing sure showed when %s.", when, k.against(k.Kept, "the baseline"), ended)
 	case GainUnclear:
-		s = fmt.Sprintf("Can't tell: the session ended %s the baseline; %s fit anything from %s it.", k.off(k.First), when, k.span(k.Kept.Interval))
+		s = fmt.Sprintf("Can't tell: %s; %s %s, which fits both kept and lost.", ended, when, k.against(k.Kept, "it"))
 	default:
-		s = fmt.Sprintf("No first gain to keep: %s fit anything from %s the baseline.", when, k.span(k.Kept.Interval))
+		s = fmt.Sprintf("No first gain to keep: %s, and %s %s.", ended, when, k.against(k.Kept, "it"))
 	}
 	if k.HasShare && (k.Outcome == GainKept || k.Outcome == GainPartly) {
 		s += fmt.Sprintf(" Of the first gain that is %.0f %%; these balls fit anything from %.0f to %.0f %%.", 100*k.Share, 100*k.ShareInterval.Low, 100*k.ShareInterval.High)
@@ -44,19 +45,26 @@ func (k Keeping) Sentence() string {
 	return s + " What a session shows at its end is performance; only the later balls tell what was learned. " + RegressionAtIntake
 }
 
+// against words a difference from something with its interval: "14 yd above it
+// (95 %: 7 to 20 yd above)".
+func (k Keeping) against(e compare.Effect, what string) string {
+	return fmt.Sprintf("%s %s (%.3g %%: %s)", k.off(e), what, 100*e.Interval.Level, k.span(e.Interval))
+}
+
 // off words a difference: "14 yd above".
 func (k Keeping) off(e compare.Effect) string {
 	return k.amount(e.Estimate, e.Interval) + " " + either(e.Estimate >= 0, "above", "below")
 }
 
-// span words an interval: "3 yd below to 5 above", "3 to 5 yd above".
+// span words an interval: "3 yd below to 5 above", "3 to 5 yd above", "3 to 5 yd
+// below".
 func (k Keeping) span(i dispersion.Interval) string {
 	low, high := k.amount(i.Low, i), k.amount(i.High, i)
 	switch {
 	case i.Low >= 0:
 		return fmt.Sprintf("%s to %s above", strings.TrimSuffix(low, " "+k.Unit), high)
 	case i.High <= 0:
-		return fmt.Sprintf("%s to %s below", strings.TrimSuffix(low, " "+k.Unit), high)
+		return fmt.Sprintf("%s to %s below", strings.TrimSuffix(high, " "+k.Unit), low)
 	}
 	return fmt.Sprintf("%s below to %s above", low, strings.TrimSuffix(high, " "+k.Unit))
 }
