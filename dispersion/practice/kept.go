@@ -30,12 +30,13 @@ type Outcome string
 
 // The outcomes, by intervals of one level.
 const (
-	GainKept    Outcome = "kept"          // a first gain, and the later balls still differ from the baseline that way
-	GainPartly  Outcome = "partly kept"   // that, and they have lost some of it
-	GainLost    Outcome = "lost"          // a first gain, and the later balls have lost some and no longer differ from the baseline that way
-	GainLater   Outcome = "came later"    // no sure first gain, and yet the later balls differ from the baseline
-	GainUnclear Outcome = "can't tell"    // a first gain, and the later balls fit both kept and lost
-	GainNone    Outcome = "no first gain" // neither then nor later
+	GainKept    Outcome = "kept"         // a first gain, and the later balls still differ from the baseline that way
+	GainPartly  Outcome = "partly kept"  // that, and they have lost some of it
+	GainLost    Outcome = "lost"         // a first gain, and the later balls have lost some and no longer differ from the baseline that way
+	GainLater   Outcome = "came later"   // no sure first gain, and yet the later balls differ from the baseline
+	GainUnclear Outcome = "can't tell"   // a first gain, and the later balls fit both kept and lost
+	GainNone    Outcome = "none sure"    // neither the end of the session nor the later balls surely differ from the baseline
+	GainUnseen  Outcome = "end not seen" // nobody looked at the end of the session: Kept stands alone
 )
 
 // A Keeping is what became of a gain.
@@ -44,7 +45,8 @@ type Keeping struct {
 	Baseline, Immediate, Retention Balls  // what each mean is made of
 
 	// First is what the session showed at its end, immediate minus baseline: that
-	// is performance. HasFirst is false where no session has such balls.
+	// is performance. HasFirst is false where no session that ended before retention has two
+	// such balls: nobody looked, which is not the same as nothing there.
 	First    compare.Effect
 	HasFirst bool
 
@@ -96,7 +98,8 @@ type Keeping struct {
 // changed clubs in between can't be compared; *[ValueError] for a DaySD below 0, not
 // finite or beyond [dispersion.MaxCoordinate]; those of [compare.MeanGain], so *[dispersion.TooFewError] for a
 // single ball. Warnings: [ErrDays], [ErrMishits] where how often the ball was
-// mishit changed as well, [ErrSession] where one side has fewer than ten balls.
+// mishit changed as well, [ErrSession] where one side has fewer than ten balls, or
+// the end of the session a single one.
 //
 // References: N. C. Soderstrom, R. A. Bjork, "Learning Versus Performance",
 // Perspectives on Psychological Science 10(2), 2015, pp. 176-199; for the share
@@ -123,7 +126,7 @@ func Kept(ctx context.Context, s *Season, q Question, o compare.Options) (Keepin
 	}
 	k := Keeping{
 		Club: q.Club, Column: q.Column, Unit: unitOf(s.Sessions[0].Lesson, q.Column),
-		Baseline: baseline.balls(s), Retention: retention.balls(s), HasFirst: len(immediate.values) > 1,
+		Baseline: baseline.balls(s), Immediate: immediate.balls(s), Retention: retention.balls(s), HasFirst: len(immediate.values) > 1,
 	}
 	b, i, r := baseline.values, immediate.values, retention.values
 	if k.Kept, err = compare.MeanGain(ctx, "kept_gain", k.Unit, b, r, o); err != nil {
@@ -133,7 +136,7 @@ func Kept(ctx context.Context, s *Season, q Question, o compare.Options) (Keepin
 	k.Kept = betweenDays(k.Kept, days.kept())
 	from := baseline.end
 	if k.HasFirst {
-		k.Immediate, from = immediate.balls(s), immediate.end
+		from = immediate.end
 		if k.First, err = compare.MeanGain(ctx, "first_gain", k.Unit, b, i, o); err != nil {
 			return Keeping{}, err
 		}
@@ -171,7 +174,10 @@ func excludes(e compare.Effect, v float64) bool { return e.Interval.Low > v || e
 
 func (k Keeping) outcome() Outcome {
 	there := excludes(k.Kept, 0)
-	if !k.HasFirst || !excludes(k.First, 0) {
+	if !k.HasFirst {
+		return GainUnseen
+	}
+	if !excludes(k.First, 0) {
 		if there {
 			return GainLater
 		}
@@ -199,6 +205,9 @@ func (k Keeping) warnings(q Question) []error {
 		if b.N < firstBalls {
 			all = append(all, warning(ErrSession, "%s has %d first balls that count, and not %d", b.Phase, b.N, firstBalls))
 		}
+	}
+	if k.Immediate.N == 1 {
+		all = append(all, warning(ErrSession, "the session's end has 1 ball that counts, and it takes 2 to compare it"))
 	}
 	e, err := compare.MishitRateChange(k.Baseline.Mishits, k.Baseline.N+k.Baseline.Mishits, k.Retention.Mishits, k.Retention.N+k.Retention.Mishits, compare.Options{})
 	if err == nil && compare.MishitsDiffer(e) {

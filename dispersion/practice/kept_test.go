@@ -142,7 +142,7 @@ func TestOutcomes(t *testing.T) {
 		if k.Outcome != c.want || k.HasShare != c.share {
 			t.Errorf("%s: %s, share %v; %s", c.name, k.Outcome, k.HasShare, k.Line())
 		}
-		word := map[Outcome]string{GainKept: "Kept:", GainPartly: "Partly kept:", GainLost: "Lost:", GainLater: "Came later:", GainNone: "No first gain", GainUnclear: "Can't tell:"}[c.want]
+		word := map[Outcome]string{GainKept: "Kept:", GainPartly: "Partly kept:", GainLost: "Lost:", GainLater: "Came later:", GainNone: "None sure:", GainUnclear: "Can't tell:"}[c.want]
 		if !strings.HasPrefix(k.Sentence(), word) {
 			t.Errorf("%s: %s", c.name, k.Sentence())
 		}
@@ -338,6 +338,31 @@ func TestSentencesStateTheirIntervals(t *testing.T) {
 		for _, want := range c.want {
 			if !strings.Contains(says, want) {
 				t.Errorf("100, %g, %g: no %q in: %s", c.at, c.then, want, says)
+			}
+		}
+	}
+}
+
+// Where nobody looked at the end of a session, or at one ball of it, nothing is
+// said of what showed there.
+func TestKeptWhereNobodyLookedAtTheEnd(t *testing.T) {
+	for _, c := range []struct {
+		end  row
+		want string
+		n    int
+	}{
+		{row{"2026-05-01", "feet", "drill", around(90, 8)}, "Nobody looked at the end of the session", 0},
+		{row{"2026-05-01", "new", "full", []float64{130}}, "One ball is no look at the end of the session", 1},
+	} {
+		for _, then := range []float64{100, 110} {
+			k := mustKept(t, rows{{"2026-05-01", "old", "baseline", around(100, 10)}, c.end, {"2026-05-08", "first", "check", around(then, 10)}}.season(t), Question{})
+			says := k.Sentence()
+			if k.Outcome != GainUnseen || k.HasFirst || k.HasShare || k.Immediate.N != c.n || k.Immediate.Phase != Immediate || hasWarning(k.Warnings, ErrSession) != (c.n == 1) {
+				t.Errorf("%s: %+v, %v", k.Outcome, k.Immediate, k.Warnings)
+			}
+			gain := fmt.Sprintf("were %.1f yd above the baseline (95 %%: %s)", then-100, map[float64]string{100: "2.8 yd below to 2.8 above", 110: "7.2 to 12.8 yd above"}[then])
+			if !strings.HasPrefix(says, c.want) || !strings.Contains(says, gain) || strings.Contains(says, "sure showed") {
+				t.Errorf("no %q in: %s", gain, says)
 			}
 		}
 	}

@@ -10,7 +10,7 @@ type Balls struct {
 	Phase    Phase
 	Sessions []string  // that they were hit in, in the order of time
 	Start    time.Time // of the last of the sessions
-	N        int       // clean balls with a value
+	N        int       // clean balls with a value; where it is 0, only Phase says something
 	Mishits  int       // marked among the balls of this side, beside N
 	Mean     float64   // of the N, in the unit of the column
 }
@@ -26,6 +26,9 @@ type found struct {
 }
 
 func (f found) balls(s *Season) Balls {
+	if len(f.values) == 0 {
+		return Balls{Phase: f.phase}
+	}
 	b := Balls{Phase: f.phase, Start: f.start, N: len(f.values), Mishits: f.mishits, Mean: meanOf(f.values)}
 	for _, i := range f.sessions {
 		b.Sessions = append(b.Sessions, s.Sessions[i].Name)

@@ -36,8 +36,11 @@ func (k Keeping) Sentence() string {
 		s = fmt.Sprintf("Came later: %s %s, although nothing sure showed when %s.", when, k.against(k.Kept, "the baseline"), ended)
 	case GainUnclear:
 		s = fmt.Sprintf("Can't tell: %s; %s %s, which fits both kept and lost.", ended, when, k.against(k.Kept, "it"))
+	case GainNone:
+		s = fmt.Sprintf("None sure: %s, and %s %s.", ended, when, k.against(k.Kept, "it"))
 	default:
-		s = fmt.Sprintf("No first gain to keep: %s, and %s %s.", ended, when, k.against(k.Kept, "it"))
+		s = fmt.Sprintf("%s, so what was kept of it can't be told: %s %s.",
+			either(k.Immediate.N == 0, "Nobody looked at the end of the session", "One ball is no look at the end of the session"), when, k.against(k.Kept, "the baseline"))
 	}
 	if k.HasShare && (k.Outcome == GainKept || k.Outcome == GainPartly) {
 		s += fmt.Sprintf(" Of the first gain that is %.0f %%; these balls fit anything from %.0f to %.0f %%.", 100*k.Share, 100*k.ShareInterval.Low, 100*k.ShareInterval.High)
