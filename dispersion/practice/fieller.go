@@ -86,11 +86,10 @@ func keptShare(b, i, r summary, w dayWeights, level float64) (share float64, int
 	A := first*first - t2*(vB+vI+w.first())
 	B := first*later - t2*(vB+w.variance*(w.squares-w.shared))
 	C := later*later - t2*(vR+vB+w.kept())
-	root := B*B - A*C
-	if !(A > 0) || !(root >= 0) {
+	if !(A > 0) {
 		return 0, dispersion.Interval{}, false
 	}
-	half := math.Sqrt(root)
+	half := math.Sqrt(max(0, B*B-A*C)) // the share itself is in the set, so that less is rounding
 	return share, dispersion.Interval{Low: (B - half) / A, High: (B + half) / A, Level: level}, true
 }
 

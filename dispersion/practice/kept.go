@@ -28,11 +28,16 @@ type Question struct {
 // An Outcome is what a season says of a gain.
 type Outcome string
 
-// The outcomes, by intervals of one level.
+// The outcomes, by intervals of one level. A first gain is one whose interval
+// excludes 0; later balls still differ where that of [Keeping.Kept] excludes 0 on
+// the same side, and have lost some where that of [Keeping.Since] excludes 0 on the
+// other. That balls do not surely differ from the baseline is no loss yet: it takes
+// less than half of the first gain, by [Keeping.ShareAtMost]. Half is our own
+// choice, no source.
 const (
 	GainKept    Outcome = "kept"         // a first gain, and the later balls still differ from the baseline that way
 	GainPartly  Outcome = "partly kept"  // that, and they have lost some of it
-	GainLost    Outcome = "lost"         // a first gain, and the later balls have lost some and no longer differ from the baseline that way
+	GainLost    Outcome = "lost"         // a first gain, and the later balls have lost some, no longer differ that way, and surely hold less than half of it
 	GainLater   Outcome = "came later"   // no sure first gain, and yet the later balls differ from the baseline
 	GainUnclear Outcome = "can't tell"   // a first gain, and the later balls fit both kept and lost
 	GainNone    Outcome = "none sure"    // neither the end of the session nor the later balls surely differ from the baseline
@@ -59,6 +64,10 @@ type Keeping struct {
 	Share         float64
 	ShareInterval dispersion.Interval
 	HasShare      bool
+
+	// ShareAtMost is the one-sided bound of the share at the level of the intervals,
+	// with HasShare: the upper end of Fieller's interval at 2·level-1, such as 90 %.
+	ShareAtMost float64
 
 	Days    float64 // from the end of the teaching session, or of the baseline without one, to the first balls of retention
 	Outcome Outcome
@@ -147,6 +156,8 @@ func Kept(ctx context.Context, s *Season, q Question, o compare.Options) (Keepin
 		k.Since = betweenDays(k.Since, days.since())
 		if excludes(k.First, 0) {
 			k.Share, k.ShareInterval, k.HasShare = keptShare(summarise(b), summarise(i), summarise(r), days, level)
+			_, oneSided, _ := keptShare(summarise(b), summarise(i), summarise(r), days, max(0, 2*level-1))
+			k.ShareAtMost = oneSided.High
 		}
 	}
 	k.Days = retention.start.Sub(from).Hours() / 24
@@ -190,7 +201,7 @@ func (k Keeping) outcome() Outcome {
 		return GainPartly
 	case there && same:
 		return GainKept
-	case fell:
+	case fell && k.HasShare && k.ShareAtMost < 0.5:
 		return GainLost
 	}
 	return GainUnclear

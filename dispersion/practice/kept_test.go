@@ -367,3 +367,25 @@ func TestKeptWhereNobodyLookedAtTheEnd(t *testing.T) {
 		}
 	}
 }
+
+// A loss has to be shown. By hand, 6 balls a side with the standard deviation
+// √(630/5) = 11.2 give the half width 2.228·11.2·√(2/6) = 14.4: a kept gain of 12 is
+// 40 % of a first one of 30, and fits anything from nothing to nearly all.
+func TestLostHasToBeShown(t *testing.T) {
+	wide := func(mean float64) []float64 {
+		return []float64{mean - 15, mean - 9, mean - 3, mean + 3, mean + 9, mean + 15}
+	}
+	k := mustKept(t, mustSeason(t, three(wide(100), wide(130), wide(112)), SeasonOptions{}), Question{})
+	near(t, "half width", k.Kept.Interval.High-12, 14.4, 0.05)
+	if !(k.Kept.Interval.Low < 0 && k.Since.Interval.High < 0 && k.ShareInterval.High > 0.5) {
+		t.Fatalf("not the case meant: %s", k.Line())
+	}
+	if k.Outcome != GainUnclear || k.ShareAtMost < 0.5 || k.ShareAtMost > k.ShareInterval.High {
+		t.Errorf("%s, at most %g; %s", k.Outcome, k.ShareAtMost, k.Line())
+	}
+	// Truth: 126 of 117 to 132 yards, 60 %, on that day of the demo season.
+	k, err := Kept(context.Background(), demoSeason(t), Question{Club: "7 iron", Session: "2026-04-11"}, compare.Options{})
+	if err != nil || k.Outcome != GainUnclear {
+		t.Errorf("a gain of which 60 %% is there: %s, %v", k.Outcome, err)
+	}
+}

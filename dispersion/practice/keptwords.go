@@ -31,7 +31,7 @@ func (k Keeping) Sentence() string {
 	case GainPartly:
 		s = fmt.Sprintf("Partly kept: %s, and %s %s: less, but not nothing.", ended, when, k.against(k.Kept, "it"))
 	case GainLost:
-		s = fmt.Sprintf("Lost: %s, but %s %s.", ended, when, k.against(k.Kept, "it"))
+		s = fmt.Sprintf("Lost: %s, but %s %s.%s", ended, when, k.against(k.Kept, "it"), k.left())
 	case GainLater:
 		s = fmt.Sprintf("Came later: %s %s, although nothing sure showed when %s.", when, k.against(k.Kept, "the baseline"), ended)
 	case GainUnclear:
@@ -46,6 +46,15 @@ func (k Keeping) Sentence() string {
 		s += fmt.Sprintf(" Of the first gain that is %.0f %%; these balls fit anything from %.0f to %.0f %%.", 100*k.Share, 100*k.ShareInterval.Low, 100*k.ShareInterval.High)
 	}
 	return s + " What a session shows at its end is performance; only the later balls tell what was learned. " + RegressionAtIntake
+}
+
+// left says how little of a lost gain there can be.
+func (k Keeping) left() string {
+	level := 100 * k.Kept.Interval.Level
+	if k.ShareAtMost <= 0 {
+		return fmt.Sprintf(" Nothing of the first gain is left, %.3g %% sure.", level)
+	}
+	return fmt.Sprintf(" Less than %.0f %% of the first gain is left, %.3g %% sure.", math.Ceil(100*k.ShareAtMost), level)
 }
 
 // against words a difference from something with its interval: "14 yd above it
