@@ -23,6 +23,13 @@ type Question struct {
 	// day's true mean, in the unit of the column, such as [FitMixed] finds from
 	// [Season.Measured]. 0 leaves it out, with a warning.
 	DaySD float64
+
+	// Smallest is the smallest change worth having, in the unit of the column, and
+	// LessIsBetter says which way is better: what a verdict needs, agreed on before
+	// the balls are hit, such as those of the [Sheet]. 0 asks for none, as where
+	// neither way is better.
+	Smallest     float64
+	LessIsBetter bool
 }
 
 // An Outcome is what a season says of a gain.
@@ -72,6 +79,11 @@ type Keeping struct {
 	Days    float64 // from the end of the teaching session, or of the baseline without one, to the first balls of retention
 	Outcome Outcome
 
+	// Verdict is that of [compare.Judge] on Kept, with HasVerdict only: where the
+	// question says what is worth having. Else all three effects have NoBetter.
+	Verdict    compare.Verdict
+	HasVerdict bool
+
 	Warnings []error
 }
 
@@ -106,7 +118,7 @@ type Keeping struct {
 // no balls of the baseline, or of retention, with this club: a pupil who has
 // changed clubs in between can't be compared; *[ValueError] for a DaySD below 0, not
 // finite or beyond [dispersion.MaxCoordinate]; those of [compare.MeanGain], so *[dispersion.TooFewError] for a
-// single ball. Warnings: [ErrDays], [ErrMishits] where how often the ball was
+// single ball; with a smallest change those of [compare.Judge], which takes 4. Warnings: [ErrDays], [ErrMishits] where how often the ball was
 // mishit changed as well, [ErrSession] where one side has fewer than ten balls, or
 // the end of the session a single one.
 //
@@ -142,18 +154,18 @@ func Kept(ctx context.Context, s *Season, q Question, o compare.Options) (Keepin
 		return Keeping{}, err
 	}
 	days := weightsOf(baseline, immediate, q.DaySD)
-	k.Kept = betweenDays(k.Kept, days.kept())
+	k.Kept = betweenDays(q.better(k.Kept), days.kept())
 	from := baseline.end
 	if k.HasFirst {
 		from = immediate.end
 		if k.First, err = compare.MeanGain(ctx, "first_gain", k.Unit, b, i, o); err != nil {
 			return Keeping{}, err
 		}
-		k.First = betweenDays(k.First, days.first())
+		k.First = betweenDays(q.better(k.First), days.first())
 		if k.Since, err = compare.MeanGain(ctx, "change_since", k.Unit, i, r, o); err != nil {
 			return Keeping{}, err
 		}
-		k.Since = betweenDays(k.Since, days.since())
+		k.Since = betweenDays(q.better(k.Since), days.since())
 		if excludes(k.First, 0) {
 			k.Share, k.ShareInterval, k.HasShare = keptShare(summarise(b), summarise(i), summarise(r), days, level)
 			_, oneSided, _ := keptShare(summarise(b), summarise(i), summarise(r), days, max(0, 2*level-1))
@@ -162,13 +174,25 @@ func Kept(ctx context.Context, s *Season, q Question, o compare.Options) (Keepin
 	}
 	k.Days = retention.start.Sub(from).Hours() / 24
 	k.Outcome = k.outcome()
+	if q.Smallest != 0 {
+		if k.Verdict, err = compare.Judge(k.Kept, q.Smallest); err != nil {
+			return Keeping{}, err
+		}
+		k.Verdict.MoreBalls = 0 // more balls of two days do not make days alike
+		k.HasVerdict = true
+	}
 	k.Warnings = k.warnings(q)
 	return k, nil
 }
 
+// better says of a gain which way is better, if the question does.
+func (q Question) better(e compare.Effect) compare.Effect {
+	e.NoBetter, e.LessIsBetter = q.Smallest == 0, q.Smallest != 0 && q.LessIsBetter
+	return e
+}
+
 // betweenDays widens the interval of a gain by the variance that days put into it.
 func betweenDays(e compare.Effect, variance float64) compare.Effect {
-	e.NoBetter = true // which way is better depends on the column
 	if variance == 0 {
 		return e
 	}

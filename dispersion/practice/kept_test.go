@@ -389,3 +389,41 @@ func TestLostHasToBeShown(t *testing.T) {
 		t.Errorf("a gain of which 60 %% is there: %s, %v", k.Outcome, err)
 	}
 }
+
+// A verdict takes what is worth having and which way is better; without them no
+// way is better in any of the three effects. By hand: a kept gain of 10 with the
+// half width 2.8 is worth having from 5 on, and worse where less is better.
+func TestVerdictOnWhatWasKept(t *testing.T) {
+	up := mustSeason(t, three(around(100, 10), around(110, 10), around(110, 10)), SeasonOptions{})
+	down := mustSeason(t, three(around(100, 10), around(90, 10), around(90, 10)), SeasonOptions{})
+	for _, c := range []struct {
+		s    *Season
+		less bool
+		want compare.VerdictKind
+	}{{up, false, compare.WorthHaving}, {up, true, compare.Worse}, {down, false, compare.Worse}, {down, true, compare.WorthHaving}} {
+		k := mustKept(t, c.s, Question{Smallest: 5, LessIsBetter: c.less})
+		if !k.HasVerdict || k.Verdict.Kind != c.want || k.First.NoBetter || k.Kept.NoBetter || k.Since.NoBetter || k.First.LessIsBetter != c.less || k.Since.LessIsBetter != c.less {
+			t.Errorf("less is better %v: %v, want %v", c.less, k.Verdict.Kind, c.want)
+		}
+		if !strings.Contains(k.Sentence(), "5 yd, the verdict is: "+c.want.String()) {
+			t.Error(k.Sentence())
+		}
+	}
+	k := mustKept(t, up, Question{LessIsBetter: true})
+	if k.HasVerdict || !k.First.NoBetter || !k.Kept.NoBetter || !k.Since.NoBetter || strings.Contains(k.Sentence(), "verdict") {
+		t.Errorf("judged unasked: %v; %s", k.Verdict, k.Sentence())
+	}
+	// Days that differ are in the verdict too: 10 ± 2.1·√(1.33²+2·4²) is 10 ± 12.2.
+	if k := mustKept(t, up, Question{Smallest: 5, DaySD: 4}); k.Verdict.Kind != compare.CantTell && k.Verdict.Kind != compare.Probably || k.Verdict.MoreBalls != 0 {
+		t.Errorf("days that differ by 4: %v, %d more balls", k.Verdict.Kind, k.Verdict.MoreBalls)
+	}
+	for _, wrong := range []float64{-5, math.NaN(), math.Inf(1)} {
+		if _, err := Kept(context.Background(), up, Question{Smallest: wrong}, compare.Options{Resamples: 9}); !errors.Is(err, compare.ErrSmallest) {
+			t.Errorf("smallest %g: %v", wrong, err)
+		}
+	}
+	var few *dispersion.TooFewError
+	if _, err := Kept(context.Background(), mustSeason(t, three(around(100, 10), around(110, 10), around(105, 3)), SeasonOptions{}), Question{Smallest: 5}, compare.Options{Resamples: 9}); !errors.As(err, &few) {
+		t.Errorf("a verdict on 3 balls: %v", err)
+	}
+}

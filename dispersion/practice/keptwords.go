@@ -45,6 +45,9 @@ func (k Keeping) Sentence() string {
 	if k.HasShare && (k.Outcome == GainKept || k.Outcome == GainPartly) {
 		s += fmt.Sprintf(" Of the first gain that is %.0f %%; these balls fit anything from %.0f to %.0f %%.", 100*k.Share, 100*k.ShareInterval.Low, 100*k.ShareInterval.High)
 	}
+	if k.HasVerdict {
+		s += fmt.Sprintf(" Held against the smallest change worth having, %g %s, the verdict is: %s.", k.Verdict.Smallest, k.Unit, k.Verdict.Kind)
+	}
 	return s + " What a session shows at its end is performance; only the later balls tell what was learned. " + RegressionAtIntake
 }
 

@@ -92,7 +92,8 @@ func (e *SheetError) Error() string { return e.Where + ": " + e.Reason }
 //
 // t on n+8 degrees of freedom, mirrored where less is better. These are the lines
 // of [compare.Judge] if the first balls spread as those before and days do not
-// differ by themselves; afterwards judge the balls themselves, with [Kept].
+// differ by themselves; afterwards judge the balls themselves, with [Kept] and the
+// same smallest change in its [Question].
 //
 // Errors: *[SheetError] for no tasks or more than 26, no balls, more than 300 in
 // all, or a smallest change that is not above 0 and finite; *[ValueError];
