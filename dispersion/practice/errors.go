@@ -101,6 +101,7 @@ var (
 	ErrZone    = errors.New("zone")    // times with and without a time zone
 	ErrSession = errors.New("session") // left out, or too small to say much
 	ErrDays    = errors.New("days")    // how much days differ by themselves is not in an interval
+	ErrTaught  = errors.New("taught")  // teaching went on between a gain and the balls that tell of it
 	ErrMishits = errors.New("mishits") // how often the ball was mishit changed too
 )
 

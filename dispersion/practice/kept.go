@@ -76,6 +76,10 @@ type Keeping struct {
 	// with HasShare: the upper end of Fieller's interval at 2·level-1, such as 90 %.
 	ShareAtMost float64
 
+	// Taught is how many sessions with teaching lie between the one whose gain this is
+	// and retention. What they added is in Kept, Since and Share too.
+	Taught int
+
 	Days    float64 // from the end of the teaching session, or of the baseline without one, to the first balls of retention
 	Outcome Outcome
 
@@ -120,7 +124,8 @@ type Keeping struct {
 // finite or beyond [dispersion.MaxCoordinate]; those of [compare.MeanGain], so *[dispersion.TooFewError] for a
 // single ball; with a smallest change those of [compare.Judge], which takes 4. Warnings: [ErrDays], [ErrMishits] where how often the ball was
 // mishit changed as well, [ErrSession] where one side has fewer than ten balls, or
-// the end of the session a single one.
+// the end of the session a single one, [ErrTaught] where teaching went on in
+// between, as it did wherever retention is not the next session.
 //
 // References: N. C. Soderstrom, R. A. Bjork, "Learning Versus Performance",
 // Perspectives on Psychological Science 10(2), 2015, pp. 176-199; for the share
@@ -155,9 +160,9 @@ func Kept(ctx context.Context, s *Season, q Question, o compare.Options) (Keepin
 	}
 	days := weightsOf(baseline, immediate, q.DaySD)
 	k.Kept = betweenDays(q.better(k.Kept), days.kept())
-	from := baseline.end
+	from, teacher := baseline.end, baseline.sessions
 	if k.HasFirst {
-		from = immediate.end
+		from, teacher = immediate.end, immediate.sessions
 		if k.First, err = compare.MeanGain(ctx, "first_gain", k.Unit, b, i, o); err != nil {
 			return Keeping{}, err
 		}
@@ -173,6 +178,7 @@ func Kept(ctx context.Context, s *Season, q Question, o compare.Options) (Keepin
 		}
 	}
 	k.Days = retention.start.Sub(from).Hours() / 24
+	k.Taught = s.taught(teacher[len(teacher)-1], retention.sessions[0])
 	k.Outcome = k.outcome()
 	if q.Smallest != 0 {
 		if k.Verdict, err = compare.Judge(k.Kept, q.Smallest); err != nil {
@@ -240,6 +246,9 @@ func (k Keeping) warnings(q Question) []error {
 		if b.N < firstBalls {
 			all = append(all, warning(ErrSession, "%s has %d first balls that count, and not %d", b.Phase, b.N, firstBalls))
 		}
+	}
+	if k.Taught > 0 {
+		all = append(all, warning(ErrTaught, "%s with teaching between, so that what was kept of the first gain and what was added can't be told apart: ask about the first balls of the next session", sessions(k.Taught)))
 	}
 	if k.Immediate.N == 1 {
 		all = append(all, warning(ErrSession, "the session's end has 1 ball that counts, and it takes 2 to compare it"))

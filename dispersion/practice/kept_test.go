@@ -427,3 +427,26 @@ func TestVerdictOnWhatWasKept(t *testing.T) {
 		t.Errorf("a verdict on 3 balls: %v", err)
 	}
 }
+
+// A gain that was lost and taught again is not one that was kept: the teaching in
+// between is said, and nothing is "still" there.
+func TestTeachingInBetweenIsSaid(t *testing.T) {
+	s := rows{
+		{"2026-05-01", "old", "baseline", around(100, 10)},
+		{"2026-05-01", "new", "full", around(110, 10)},
+		{"2026-05-08", "first", "check", around(100, 10)},
+		{"2026-05-08", "new", "full", around(112, 10)},
+		{"2026-05-15", "first", "check", around(111, 10)},
+	}.season(t)
+	k := mustKept(t, s, Question{})
+	if k.Outcome != GainKept || k.Taught != 1 || !hasWarning(k.Warnings, ErrTaught) {
+		t.Errorf("%s, %d sessions between, %v", k.Outcome, k.Taught, k.Warnings)
+	}
+	if says := k.Sentence(); strings.Contains(says, "still") || !strings.Contains(says, "14 days and 1 session with teaching later") || !strings.Contains(says, "with all that was taught since") {
+		t.Error(says)
+	}
+	k = mustKept(t, s, Question{Session: "2026-05-08"})
+	if k.Outcome != GainLost || k.Taught != 0 || hasWarning(k.Warnings, ErrTaught) || strings.Contains(k.Sentence(), "with teaching") {
+		t.Errorf("the next session: %s, %d; %s", k.Outcome, k.Taught, k.Sentence())
+	}
+}

@@ -97,3 +97,14 @@ func (s *Season) clubs(p Phase) []string {
 	}
 	return all
 }
+
+// taught counts the sessions with teaching after one session and before another.
+func (s *Season) taught(after, before int) int {
+	n := 0
+	for _, session := range s.Sessions[after+1 : before] {
+		if slices.ContainsFunc(session.Stages, func(x Stage) bool { return x.Phase == Practice || x.Phase == Immediate && !x.First }) {
+			n++
+		}
+	}
+	return n
+}

@@ -24,10 +24,15 @@ func tQuantile(level, df float64) float64 {
 func (k Keeping) Sentence() string {
 	ended := "the session ended " + k.against(k.First, "the baseline")
 	when := fmt.Sprintf("%.0f days later, before any teaching, the first balls were", k.Days)
+	still := " still"
+	if k.Taught > 0 {
+		when = fmt.Sprintf("%.0f days and %s with teaching later, before any more, the first balls were", k.Days, sessions(k.Taught))
+		still = ""
+	}
 	var s string
 	switch k.Outcome {
 	case GainKept:
-		s = fmt.Sprintf("Kept: %s, and %s still %s.", ended, when, k.against(k.Kept, "it"))
+		s = fmt.Sprintf("Kept: %s, and %s%s %s.", ended, when, still, k.against(k.Kept, "it"))
 	case GainPartly:
 		s = fmt.Sprintf("Partly kept: %s, and %s %s: less, but not nothing.", ended, when, k.against(k.Kept, "it"))
 	case GainLost:
@@ -43,12 +48,17 @@ func (k Keeping) Sentence() string {
 			either(k.Immediate.N == 0, "Nobody looked at the end of the session", "One ball is no look at the end of the session"), when, k.against(k.Kept, "the baseline"))
 	}
 	if k.HasShare && (k.Outcome == GainKept || k.Outcome == GainPartly) {
-		s += fmt.Sprintf(" Of the first gain that is %.0f %%; these balls fit anything from %.0f to %.0f %%.", 100*k.Share, 100*k.ShareInterval.Low, 100*k.ShareInterval.High)
+		s += fmt.Sprintf(" %s %.0f %%; these balls fit anything from %.0f to %.0f %%.",
+			either(k.Taught == 0, "Of the first gain that is", "Held against the first gain that is, with all that was taught since,"), 100*k.Share, 100*k.ShareInterval.Low, 100*k.ShareInterval.High)
 	}
 	if k.HasVerdict {
 		s += fmt.Sprintf(" Held against the smallest change worth having, %g %s, the verdict is: %s.", k.Verdict.Smallest, k.Unit, k.Verdict.Kind)
 	}
 	return s + " What a session shows at its end is performance; only the later balls tell what was learned. " + RegressionAtIntake
+}
+
+func sessions(n int) string {
+	return fmt.Sprintf("%d %s", n, either(n == 1, "session", "sessions"))
 }
 
 // left says how little of a lost gain there can be.
