@@ -124,12 +124,13 @@ func (e *SeasonError) Error() string {
 type PhaseError struct {
 	Phase   Phase
 	Club    string
+	Column  string   // that the balls need a number in
 	Session string   // asked for; "" for none in particular
-	Clubs   []string // with which there are balls of that phase
+	Clubs   []string // with which there are such balls
 }
 
 func (e *PhaseError) Error() string {
-	s := fmt.Sprintf("no %s balls with club %q", e.Phase, e.Club)
+	s := fmt.Sprintf("no %s balls with club %q and a %s", e.Phase, e.Club, e.Column)
 	if e.Session != "" {
 		s += fmt.Sprintf(" in session %q", e.Session)
 	}

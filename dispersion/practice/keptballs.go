@@ -78,19 +78,19 @@ func (s *Season) find(q Question) (baseline, immediate, retention found, err err
 		}
 	}
 	if len(baseline.values) == 0 {
-		err = &PhaseError{Phase: Baseline, Club: q.Club, Clubs: s.clubs(Baseline)}
+		err = &PhaseError{Phase: Baseline, Club: q.Club, Column: q.Column, Clubs: s.clubs(Baseline, q.Column)}
 	} else if len(retention.values) == 0 {
-		err = &PhaseError{Phase: Retention, Club: q.Club, Session: q.Session, Clubs: s.clubs(Retention)}
+		err = &PhaseError{Phase: Retention, Club: q.Club, Column: q.Column, Session: q.Session, Clubs: s.clubs(Retention, q.Column)}
 	}
 	return baseline, immediate, retention, err
 }
 
-// clubs lists those with first balls of a phase.
-func (s *Season) clubs(p Phase) []string {
+// clubs lists those with first balls of a phase and a number in the column.
+func (s *Season) clubs(p Phase, column string) []string {
 	var all []string
 	for _, session := range s.Sessions {
 		for _, stage := range session.Stages {
-			if stage.First && stage.Phase == p && !slices.Contains(all, stage.Club) {
+			if stage.First && stage.Phase == p && !slices.Contains(all, stage.Club) && len(stage.Values(column)) > 0 {
 				all = append(all, stage.Club)
 			}
 		}
