@@ -79,7 +79,8 @@ func ReadSeason(r io.Reader, o SeasonOptions) (*Season, error) {
 // A lesson without shots is left out with a warning: a session that was missed is
 // simply not there, and nothing is assumed of it. A session of one ball counts.
 // Two sessions on one day are two sessions; the second is too soon to show
-// retention.
+// retention. Of sessions with one name, or on one day without a name, the second
+// in time is called "name (2)", and so on.
 //
 // Errors: [ErrMissing] for no lessons or a nil one; *[SeasonError] for lessons of
 // two pupils, in two units, some of them mirrored, of which the date is not known,
@@ -121,10 +122,24 @@ func NewSeason(lessons []*lesson.Lesson, o SeasonOptions) (*Season, error) {
 		s.Warnings = append(s.Warnings, warning(ErrOrder, "the sessions were not in the order of time and have been put into it"))
 		slices.SortStableFunc(s.Sessions, byStart)
 	}
+	s.nameApart()
 	if err := s.tellPhases(); err != nil {
 		return nil, fmt.Errorf("practice: %w", err)
 	}
 	return s, nil
+}
+
+// nameApart makes the names of the sessions differ, since a name is how a session
+// is asked for and told from others in a model.
+func (s *Season) nameApart() {
+	taken := map[string]bool{}
+	for i := range s.Sessions {
+		name := s.Sessions[i].Name
+		for n := 2; taken[s.Sessions[i].Name]; n++ {
+			s.Sessions[i].Name = fmt.Sprintf("%s (%d)", name, n)
+		}
+		taken[s.Sessions[i].Name] = true
+	}
 }
 
 // admit checks that a lesson is of the pupil and in the unit of those before it.

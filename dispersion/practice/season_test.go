@@ -314,3 +314,34 @@ func TestReadSeasonTimes(t *testing.T) {
 		t.Errorf("the second begins at %v", start)
 	}
 }
+
+// Sessions are told apart by their names, in a model and in a question: two that
+// come with one name, or with none on one day, get two.
+func TestSessionsOfOneNameAreToldApart(t *testing.T) {
+	var lessons []*lesson.Lesson
+	for _, at := range []string{",2026-05-20T09:00:00", ",2026-05-20T15:00:00", "range,2026-05-22T09:00:00", "range,2026-05-24T09:00:00", "range (2),2026-05-25T09:00:00"} {
+		text := "session,time,carry_yd,side_yd\n" + at + ",100,0\n"
+		if strings.HasPrefix(at, ",") {
+			text = "time,carry_yd,side_yd\n" + at[1:] + ",100,0\n"
+		}
+		l, err := lesson.Read(strings.NewReader(text), lesson.ReadOptions{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		lessons = append(lessons, l)
+	}
+	s, err := NewSeason(lessons, SeasonOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	names, levels := []string{}, map[string]bool{}
+	for _, session := range s.Sessions {
+		names = append(names, session.Name)
+	}
+	for _, m := range s.Measured("", "carry") {
+		levels[m.Session] = true
+	}
+	if got, want := fmt.Sprintf("%q", names), `["2026-05-20" "2026-05-20 (2)" "range" "range (2)" "range (2) (2)"]`; got != want || len(levels) != 5 {
+		t.Errorf("%s, want %s; %d levels", got, want, len(levels))
+	}
+}
