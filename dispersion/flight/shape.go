@@ -113,7 +113,8 @@ type Shapes struct {
 // an error. Without start lines there is no telling. The intervals resample the shots, as those of [SplitGain] do.
 //
 // Errors: [ErrMissing]; *[dispersion.TooFewError] below 5 shots; *[ShotError];
-// *[RangeError]; [ErrNoStartLine]; [ErrNoSide]; [dispersion.ErrLevel]; [compare.ErrResamples]; the context's error.
+// *[RangeError]; [ErrNoStartLine]; [ErrNoSide]; [dispersion.ErrLevel];
+// [compare.ErrResamples]; the context's error.
 func ShapesOf(ctx context.Context, shots []Shot, hand Hand, straight float64, o compare.Options) (Shapes, error) {
 	o, err := groupOptions(ctx, shots, "the shapes of a stage", o)
 	if err != nil {
