@@ -450,3 +450,25 @@ func TestTeachingInBetweenIsSaid(t *testing.T) {
 		t.Errorf("the next session: %s, %d; %s", k.Outcome, k.Taught, k.Sentence())
 	}
 }
+
+// Full swings, a drill and the same full swings again are a lesson with an end,
+// whether or not the end has a name of its own; one long stage has none.
+func TestTheOpeningStageHitAgainIsTheEnd(t *testing.T) {
+	later := row{"2026-05-08", "swing", "full", around(108, 10)}
+	s := rows{
+		{"2026-05-01", "swing", "full", around(100, 10)},
+		{"2026-05-01", "towel", "drill", around(90, 10)},
+		{"2026-05-01", "swing", "full", around(110, 10)},
+		later,
+	}.season(t)
+	if got, want := phases(s.Sessions[0]), "baseline* swing/ 10; practice towel/ 10; immediate swing/ 10"; got != want {
+		t.Errorf("%s, want %s", got, want)
+	}
+	if k := mustKept(t, s, Question{}); !k.HasFirst || k.Outcome != GainKept {
+		t.Errorf("%s, %+v", k.Outcome, k.Immediate)
+	}
+	s = rows{{"2026-05-01", "swing", "full", around(100, 25)}, later}.season(t)
+	if got, want := phases(s.Sessions[0]), "baseline* swing/ 10; practice swing/ 15"; got != want {
+		t.Errorf("%s, want %s", got, want)
+	}
+}

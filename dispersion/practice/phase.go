@@ -21,7 +21,8 @@ import (
 //	                    Transfer    with a club that no earlier session had
 //	                    Retention   24 hours or more after the session before
 //	                    Immediate   sooner
-//	Taught balls are    Immediate   in a club's last stage of the session that is no drill and no bookend
+//	Taught balls are    Immediate   in a club's last stage of the session that is no drill and no bookend;
+//	                                of the stage that the session began with only after a drill
 //	                    Practice    in all others
 type Phase string
 
@@ -103,7 +104,8 @@ type phaseTeller struct {
 	earlier      map[string]bool // clubs of earlier sessions
 	later        Phase           // of untaught balls with such a club, once something was taught
 
-	taught bool // something in this session
+	taught  bool // something in this session
+	drilled bool // in this session
 }
 
 func (t *phaseTeller) tell() error {
@@ -139,6 +141,7 @@ func (t *phaseTeller) tell() error {
 		if stage.Intent == lesson.Drill || stage.Intent == lesson.Full && stage != *opening || opening.Intent == lesson.Full && stage != *opening {
 			t.taught = true
 		}
+		t.drilled = t.drilled || stage.Intent == lesson.Drill
 		phase := t.phase(s, stage, *opening, last[s.Club], count[s.Club])
 		if text, ok := s.Text("phase"); ok {
 			said, ok := readPhase(text)
@@ -173,7 +176,7 @@ func (t *phaseTeller) phase(s lesson.Shot, stage, opening, last lesson.Stage, be
 	full := opening.Intent == lesson.Full && stage == opening
 	switch {
 	case t.taught || full && before >= firstBalls:
-		if stage == last && stage != opening {
+		if stage == last && (stage != opening || t.drilled) {
 			return Stage{Phase: Immediate}
 		}
 		return Stage{Phase: Practice}
