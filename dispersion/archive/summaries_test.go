@@ -3,6 +3,7 @@ package archive_test
 import (
 	"context"
 	"errors"
+	"fmt"
 	"reflect"
 	"runtime"
 	"strings"
@@ -227,4 +228,27 @@ func TestStreamsEnd(t *testing.T) {
 	}
 	stacks := make([]byte, 1<<16)
 	t.Errorf("%d goroutines, %d before:\n%s", runtime.NumGoroutine(), before, stacks[:runtime.Stack(stacks, true)])
+}
+
+// A session whose every shot has a stage and a club of its own needs memory for
+// its shots, not for every pair of the two: 25 million at 8 bytes are 200 MB.
+func TestSummariesOfManyStagesAndClubs(t *testing.T) {
+	const n = 5_000
+	var text strings.Builder
+	text.WriteString("pupil,session,stage,club,carry_yd,side_yd\n")
+	for i := range n {
+		fmt.Fprintf(&text, "Ann,2024-01-01,s%d,c%d,150,1\n", i, i)
+	}
+	a, _ := filled(t, 0, 0, 0)
+	add(t, a, read(t, text.String(), lesson.ReadOptions{}))
+	var before, after runtime.MemStats
+	runtime.ReadMemStats(&before)
+	summaries, err := collect(a.Summaries(background, archive.Query{}))
+	runtime.ReadMemStats(&after)
+	if err != nil || len(summaries) != n || summaries[1].Stage != "s1" || summaries[n-1].Club != fmt.Sprint("c", n-1) {
+		t.Fatalf("%d summaries, %v", len(summaries), err)
+	}
+	if mb := (after.TotalAlloc - before.TotalAlloc) >> 20; mb > 50 {
+		t.Errorf("%d MB were allocated", mb)
+	}
 }

@@ -1,6 +1,9 @@
 package archive
 
 import (
+	"cmp"
+	"slices"
+
 	"github.com/landfall-golf/landfall/dispersion"
 	"github.com/landfall-golf/landfall/dispersion/lesson"
 )
@@ -54,48 +57,51 @@ type rowsOf struct{ rows []int32 }
 // lesson.Lesson.Groups: stage by stage and in each club by club, both in the
 // order in which a shot that counts was first hit.
 func (c *columnSet) groups() []rowsOf {
-	counts := make([]int, len(c.stages)*len(c.clubs))
+	type key struct{ stage, club int32 }
+	counts := map[key]int{}
 	stages, clubs := newOrder(len(c.stages)), newOrder(len(c.clubs))
+	var keys []key
 	for i := range c.stage {
 		if c.why[c.void[i]] == "" {
 			stages.see(c.stage[i])
 			clubs.see(c.club[i])
-			counts[int(c.stage[i])*len(c.clubs)+int(c.club[i])]++
-		}
-	}
-	all := make([]int32, len(c.stage))
-	groups := make([]rowsOf, 0, len(stages.seen))
-	place := make([]int, len(counts))
-	for _, s := range stages.seen {
-		for _, b := range clubs.seen {
-			if n := counts[int(s)*len(c.clubs)+int(b)]; n > 0 {
-				place[int(s)*len(c.clubs)+int(b)] = len(groups)
-				groups = append(groups, rowsOf{all[:0:n]})
-				all = all[n:]
+			k := key{c.stage[i], c.club[i]}
+			if counts[k]++; counts[k] == 1 {
+				keys = append(keys, k)
 			}
 		}
 	}
+	slices.SortFunc(keys, func(a, b key) int {
+		return cmp.Or(cmp.Compare(stages.place[a.stage], stages.place[b.stage]), cmp.Compare(clubs.place[a.club], clubs.place[b.club]))
+	})
+	all := make([]int32, len(c.stage))
+	groups := make([]rowsOf, len(keys))
+	place := make(map[key]int, len(keys))
+	for i, k := range keys {
+		place[k] = i
+		groups[i].rows, all = all[:0:counts[k]], all[counts[k]:]
+	}
 	for i := range c.stage {
 		if c.why[c.void[i]] == "" {
-			g := &groups[place[int(c.stage[i])*len(c.clubs)+int(c.club[i])]]
+			g := &groups[place[key{c.stage[i], c.club[i]}]]
 			g.rows = append(g.rows, int32(i))
 		}
 	}
 	return groups
 }
 
-// An order is the order in which places were first seen.
+// An order is the order in which texts were first seen.
 type order struct {
-	is   []bool
-	seen []int32
+	place []int // by text, from 1; 0 for one that was not seen
+	seen  int
 }
 
-func newOrder(n int) *order { return &order{is: make([]bool, n)} }
+func newOrder(n int) *order { return &order{place: make([]int, n)} }
 
-func (o *order) see(place int32) {
-	if !o.is[place] {
-		o.is[place] = true
-		o.seen = append(o.seen, place)
+func (o *order) see(text int32) {
+	if o.place[text] == 0 {
+		o.seen++
+		o.place[text] = o.seen
 	}
 }
 

@@ -1,6 +1,11 @@
 package lesson
 
-import "github.com/landfall-golf/landfall/dispersion"
+import (
+	"cmp"
+	"slices"
+
+	"github.com/landfall-golf/landfall/dispersion"
+)
 
 // A Group is the shots of one stage with one club.
 type Group struct {
@@ -29,39 +34,41 @@ func (l *Lesson) Groups() []Group {
 		stages[s.Name] = s
 	}
 	type key struct{ stage, club string }
-	byKey := map[key]*Group{}
-	var stageOrder, clubOrder []string
-	seenStage, seenClub := map[string]bool{}, map[string]bool{}
+	type placed struct {
+		stage, club int // in the order first hit
+		group       Group
+	}
+	at := map[key]int{}
+	var all []placed
+	stagePlace, clubPlace := map[string]int{}, map[string]int{}
 	for _, s := range l.Shots {
 		if s.Void != "" {
 			continue
 		}
-		if !seenStage[s.Stage] {
-			seenStage[s.Stage] = true
-			stageOrder = append(stageOrder, s.Stage)
+		if _, seen := stagePlace[s.Stage]; !seen {
+			stagePlace[s.Stage] = len(stagePlace)
 		}
-		if !seenClub[s.Club] {
-			seenClub[s.Club] = true
-			clubOrder = append(clubOrder, s.Club)
+		if _, seen := clubPlace[s.Club]; !seen {
+			clubPlace[s.Club] = len(clubPlace)
 		}
-		g := byKey[key{s.Stage, s.Club}]
-		if g == nil {
+		i, seen := at[key{s.Stage, s.Club}]
+		if !seen {
 			stage, ok := stages[s.Stage]
 			if !ok { // a lesson that was put together by hand
 				stage = Stage{Name: s.Stage, Intent: s.Intent}
 			}
-			g = &Group{Stage: stage, Club: s.Club}
-			byKey[key{s.Stage, s.Club}] = g
+			i = len(all)
+			at[key{s.Stage, s.Club}] = i
+			all = append(all, placed{stagePlace[s.Stage], clubPlace[s.Club], Group{Stage: stage, Club: s.Club}})
 		}
-		g.Shots = append(g.Shots, s)
+		all[i].group.Shots = append(all[i].group.Shots, s)
 	}
+	slices.SortFunc(all, func(a, b placed) int {
+		return cmp.Or(cmp.Compare(a.stage, b.stage), cmp.Compare(a.club, b.club))
+	})
 	var groups []Group
-	for _, stage := range stageOrder {
-		for _, club := range clubOrder {
-			if g := byKey[key{stage, club}]; g != nil {
-				groups = append(groups, *g)
-			}
-		}
+	for _, p := range all {
+		groups = append(groups, p.group)
 	}
 	markMishits(groups)
 	return groups

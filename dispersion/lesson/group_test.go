@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/landfall-golf/landfall/dispersion"
 )
@@ -135,5 +136,26 @@ func TestGroupsMadeByHand(t *testing.T) {
 	}
 	if (&Lesson{}).Groups() != nil || (&Lesson{}).Pairs() != nil {
 		t.Error("an empty lesson has groups or pairs")
+	}
+}
+
+// A ball's own number as its stage and club makes as many groups as balls, in
+// their order. Looking up all pairs of stage and club, 400 million, takes far
+// longer than the time allowed, which is a hundred times what sorting needs.
+func TestGroupsOfManyStagesAndClubs(t *testing.T) {
+	const n = 20_000
+	l := &Lesson{Unit: Yards}
+	for i := range n {
+		l.Shots = append(l.Shots, Shot{Stage: fmt.Sprint("s", i), Club: fmt.Sprint("c", n-i), Carry: 100})
+	}
+	done := make(chan []Group, 1)
+	go func() { done <- l.Groups() }()
+	select {
+	case groups := <-done:
+		if len(groups) != n || groups[1].Club != l.Shots[1].Club || groups[n-1].Stage.Name != l.Shots[n-1].Stage {
+			t.Errorf("%d groups", len(groups))
+		}
+	case <-time.After(5 * time.Second):
+		t.Error("the groups take longer than 5 s")
 	}
 }
