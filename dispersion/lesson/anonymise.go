@@ -52,6 +52,9 @@ const maxShiftDays = 182
 // Reference: H. Krawczyk, M. Bellare, R. Canetti, "HMAC: Keyed-Hashing for
 // Message Authentication", RFC 2104, 1997.
 func (l *Lesson) Anonymise(key []byte) (*Lesson, error) {
+	if l == nil {
+		return nil, errors.New("lesson: no lesson to anonymise: it is nil")
+	}
 	if len(key) < minKey {
 		return nil, fmt.Errorf("lesson: a key of %d bytes can be guessed: give %d random ones or more", len(key), minKey)
 	}

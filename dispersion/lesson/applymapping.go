@@ -1,6 +1,7 @@
 package lesson
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -41,17 +42,24 @@ func (h *header) applyMapping() (warnings []error, err error) {
 	for i, written := range h.written {
 		f := h.mapping.field(written)
 		if f == nil {
+			h.turn[i] = Field{Type: "string"}.translator(h.mapping.Missing)
 			continue
 		}
 		if other, twice := at[f]; twice {
 			return nil, &HeaderError{h.written, fmt.Sprintf("two columns of the mapping's %q, %q and %q: rename one", clip(f.Name), clip(h.written[other]), clip(written))}
 		}
-		at[f], h.fields[i], h.turn[i] = i, f, f.translator(h.mapping.Missing)
+		at[f], h.fields[i] = i, f
 		inHeader := unitCode(h.names[i])
 		if f.Unit != "" && inHeader != "" && inHeader != f.Unit {
 			return nil, &HeaderError{h.written, fmt.Sprintf("the mapping says that %q is in %s: correct one of them", clip(written), printable(clip(f.Unit)))}
 		}
 		h.names[i] = f.column(inHeader)
+		beside := *f // the unit beside the numbers is the column's, whoever says it
+		beside.Unit = cmp.Or(f.Unit, unitCode(h.names[i]))
+		if f.UnitInCells && beside.Unit == "" {
+			return nil, &HeaderError{h.written, fmt.Sprintf("the mapping says that a unit stands beside the numbers of %q and not which: write its \"unit\"", clip(written))}
+		}
+		h.turn[i] = beside.translator(h.mapping.Missing)
 		if f.Doubt != "" {
 			warnings = append(warnings, warning(ErrColumn, "the mapping is not sure of %q: %s; look, and take its \"doubt\" out of the mapping", clip(f.Name), printable(clip(f.Doubt))))
 		}

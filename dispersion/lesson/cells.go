@@ -1,6 +1,9 @@
 package lesson
 
-import "fmt"
+import (
+	"errors"
+	"fmt"
+)
 
 // SetCells gives the shots of a lesson that was not read from a file what they
 // have in the further columns: cells[i][j] is that of Shots[i] in Columns[j],
@@ -10,6 +13,9 @@ import "fmt"
 // Errors: a *[CellError] for a row too few or too many, a row of another width
 // than Columns, and a text in a numeric column; the lesson is then as it was.
 func (l *Lesson) SetCells(cells [][]string) error {
+	if l == nil {
+		return errors.New("lesson: no lesson to give cells to: it is nil")
+	}
 	if len(cells) != len(l.Shots) {
 		return fmt.Errorf("lesson: %w", &CellError{Shot: min(len(cells), len(l.Shots)), Reason: fmt.Sprintf("%s of cells for %s: give one for each", count(len(cells), "row"), count(len(l.Shots), "shot"))})
 	}

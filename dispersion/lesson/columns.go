@@ -18,13 +18,13 @@ func knownColumn(name string) bool {
 // describeColumns returns the further columns, decides which are numeric, and
 // warns of a measurement that is not.
 func describeColumns(h *header, rows []row) (columns []Column, index *columnIndex, warnings []error) {
-	index = &columnIndex{at: map[string]int{}, numeric: map[string]bool{}, turned: map[string]bool{}, decimalComma: h.decimalComma()}
+	index = &columnIndex{at: map[string]int{}, numeric: map[string]bool{}, turned: map[string]bool{}, decimalComma: map[string]bool{}}
 	taken := []int{h.pupil, h.session, h.stage, h.intent, h.club, h.carry, h.side, h.void}
 	for i, name := range h.names {
 		if slices.Contains(taken, i) {
 			continue
 		}
-		text, present := firstText(rows, i, h.decimalComma())
+		text, present := firstText(rows, i, h.decimalComma(i))
 		if !present && h.written[i] == "" {
 			continue // a separator at the end of the header
 		}
@@ -38,7 +38,7 @@ func describeColumns(h *header, rows []row) (columns []Column, index *columnInde
 				clip(h.written[i]), text.line, clip(text.cells[i])))
 		}
 		columns = append(columns, c)
-		index.at[name], index.numeric[name] = i, c.Numeric
+		index.at[name], index.numeric[name], index.decimalComma[name] = i, c.Numeric, h.decimalComma(i)
 	}
 	return columns, index, warnings
 }

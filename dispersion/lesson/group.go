@@ -29,6 +29,9 @@ type Group struct {
 //
 // Groups does not modify the lesson and takes O(n log n) time.
 func (l *Lesson) Groups() []Group {
+	if l == nil {
+		return nil
+	}
 	stages := map[string]Stage{}
 	for _, s := range l.Stages {
 		stages[s.Name] = s

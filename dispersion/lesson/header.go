@@ -27,9 +27,9 @@ type header struct {
 	surface, time       int
 }
 
-// decimalComma tells whether numbers of the file may have one. A mapping says
-// so column by column.
-func (h *header) decimalComma() bool { return h.sep != ',' && h.mapping == nil }
+// decimalComma tells whether numbers of a column may have one. Where the mapping
+// names the column it has said so, and the comma is a point by now.
+func (h *header) decimalComma(column int) bool { return h.sep != ',' && h.fields[column] == nil }
 
 // readHeader finds the header and returns the scanner of the rows after it. A
 // row of units below the header is part of it.

@@ -50,7 +50,7 @@ type columnIndex struct {
 	at           map[string]int // canonical name to place in the row
 	numeric      map[string]bool
 	turned       map[string]bool // numbers whose sign is turned, in a mirrored lesson
-	decimalComma bool
+	decimalComma map[string]bool
 }
 
 // Point returns where the ball landed.
@@ -70,7 +70,7 @@ func (s Shot) Value(column string) (float64, bool) {
 	if !ok || !s.index.numeric[column] {
 		return 0, false
 	}
-	v, fault := parseNumber(text, s.index.decimalComma)
+	v, fault := parseNumber(text, s.index.decimalComma[column])
 	if s.index.turned[column] {
 		v = 0 - v // and not -v, which would make 0 a -0
 	}

@@ -82,7 +82,7 @@ const maxMappingBytes = 4 << 20
 
 // ReadMapping reads a mapping from a Table Schema.
 //
-// Errors: those of the reader, [ErrEmpty], [ErrTooLarge], [ErrNotText], and
+// Errors: those of the reader, [ErrTooLarge], [ErrNotText], and
 // *[MappingError], which says where the file is wrong. Warnings in the result
 // are of the kinds [ErrColumn] and [ErrEncoding].
 func ReadMapping(r io.Reader) (*Mapping, error) {

@@ -193,3 +193,64 @@ func TestMirror(t *testing.T) {
 		t.Errorf("what was written does not say that it is mirrored: %v", back.Warnings)
 	}
 }
+
+// A column that the mapping does not name is read as ever: with a decimal comma
+// where fields are separated by something else, and "missing" texts hold for it.
+func TestMappingLeavesOtherColumns(t *testing.T) {
+	m := &Mapping{Fields: []Field{{Name: "Schläger", Measure: "club"}}, Missing: []string{"-"}}
+	l := mustRead(t, "Schläger;carry_m;side_m;spin_rpm;flight_s\n7;130,5;1,5;6500;5,5\n7;131,5;-0,5;-;5,6\n", ReadOptions{Columns: m})
+	if len(l.Shots) != 2 || l.Shots[0].Carry != 130.5 || l.Shots[1].Side != -0.5 {
+		t.Fatalf("%+v, %+v", l.Shots, l.Rejected)
+	}
+	if v, ok := l.Shots[0].Value("spin_rpm"); !ok || v != 6500 {
+		t.Errorf("spin %v %v: one text for nothing made a text of the column", v, ok)
+	}
+	if v, ok := l.Shots[1].Value("flight_s"); !ok || v != 5.6 {
+		t.Errorf("flight %v %v", v, ok)
+	}
+}
+
+// The unit beside a number is taken off where it is the column's, whoever says
+// which that is, and no other word.
+func TestUnitBesideTheNumber(t *testing.T) {
+	file := "carry_yd,side_yd\n150 yd,1\n150 banana,1\n150 m,1\n150 no read,1\n150,1\n"
+	l := mustRead(t, file, ReadOptions{Columns: &Mapping{Fields: []Field{{Name: "carry_yd", UnitInCells: true}}}})
+	if len(l.Shots) != 2 || l.Shots[0].Line != 2 || l.Shots[1].Line != 6 || l.Shots[0].Carry != 150 {
+		t.Errorf("%+v", l.Shots)
+	}
+	var h *HeaderError
+	if _, err := Read(strings.NewReader("carry,side\n150 yd,1\n"), ReadOptions{Columns: &Mapping{Fields: []Field{{Name: "carry", UnitInCells: true}}}}); !errors.As(err, &h) {
+		t.Errorf("no unit: %v", err)
+	}
+}
+
+// 6.500 may be six and a half or six and a half thousand.
+func TestProposeDoubtsAPoint(t *testing.T) {
+	p, err := Propose(strings.NewReader("Schläger;Carry (m);Seite (m);Umsatz\n7;150;1;6.500\n7;151;2;6.700\n"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if f := p.Mapping.Fields[3]; !strings.Contains(f.Doubt, `"6.500"`) || f.decimal() != "." || f.GroupChar != "" {
+		t.Errorf("%+v", f)
+	}
+}
+
+// Nil is an error, or nothing, and no panic.
+func TestNilReceivers(t *testing.T) {
+	var m *Mapping
+	var l *Lesson
+	for name, err := range map[string]error{
+		"Write": m.Write(&strings.Builder{}), "WriteCSV": l.WriteCSV(&strings.Builder{}), "WriteDescriptor": l.WriteDescriptor(&strings.Builder{}, "a.csv"),
+		"SetCells": l.SetCells(nil),
+	} {
+		if err == nil {
+			t.Errorf("%s: no error", name)
+		}
+	}
+	if _, err := l.Anonymise(testKey()); err == nil {
+		t.Error("Anonymise: no error")
+	}
+	if l.Groups() != nil || l.Pairs() != nil {
+		t.Error("nothing has groups")
+	}
+}

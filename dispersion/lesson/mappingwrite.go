@@ -3,6 +3,7 @@ package lesson
 import (
 	"bytes"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"io"
 )
@@ -44,6 +45,9 @@ type (
 // Errors: *[MappingError] for a mapping that makes no sense; those of the
 // writer.
 func (m *Mapping) Write(w io.Writer) error {
+	if m == nil {
+		return errors.New("lesson: no mapping to write: it is nil")
+	}
 	if err := m.check(); err != nil {
 		return fmt.Errorf("lesson: %w", err)
 	}

@@ -22,6 +22,9 @@ type Pair struct {
 // are compared with nothing: the last of an export is often a row of averages.
 // A club with a single group to compare has no pair.
 func (l *Lesson) Pairs() []Pair {
+	if l == nil {
+		return nil
+	}
 	var clubs []string
 	byClub := map[string][]Group{}
 	seen := map[string]bool{}

@@ -173,7 +173,9 @@ func settleNumbers(columns []*lookedAt, sep byte) {
 			switch {
 			case mark == "" || clearDecimal(number) != "" || mark == s.decimal && s.decimal == ".":
 			case s.decimal == "":
-				if s.unclear == "" && mark == "," && s.group != "," { // 1,234,567 has told that it ends thousands
+				// 1,234,567 has told what ends thousands. A point in a file that commas
+				// separate is no such doubt: its writer has no decimal comma.
+				if s.unclear == "" && s.group != mark && (mark == "," || sep != ',') {
 					s.unclear = number
 				}
 			case mark != s.decimal:
@@ -193,7 +195,7 @@ func settleNumbers(columns []*lookedAt, sep byte) {
 			if sep == ',' { // it had to be quoted, as thousands are
 				s.group = ","
 			} else {
-				s.decimal = ","
+				s.decimal = lastMark(s.unclear)
 			}
 		}
 	}

@@ -82,13 +82,13 @@ func readRow(rec record, h *header) row {
 	}
 
 	var fault string
-	if r.carry, fault = readLength(r.cells[h.carry], h.decimalComma()); fault != "" {
+	if r.carry, fault = readLength(r.cells[h.carry], h.decimalComma(h.carry)); fault != "" {
 		return reject(h.written[h.carry], fault)
 	}
 	if r.carry < 0 {
 		return reject(h.written[h.carry], fmt.Sprintf("%q is negative: a carry is 0 or more", clip(r.cells[h.carry])))
 	}
-	if r.side, fault = readLength(r.cells[h.side], h.decimalComma()); fault != "" {
+	if r.side, fault = readLength(r.cells[h.side], h.decimalComma(h.side)); fault != "" {
 		return reject(h.written[h.side], fault)
 	}
 	r.side = h.sideUnit.convert(r.side, h.carryUnit)

@@ -104,7 +104,7 @@ func (f Field) cutSide(text string) (rest string, side int) {
 // that metres are never read as yards.
 func (f Field) cutUnit(text string) string {
 	for _, end := range []int{strings.LastIndexAny(text, "0123456789.,") + 1, strings.LastIndexByte(text, ' ') + 1} { // 4 yd, and 4 R yd
-		if unit := strings.TrimSpace(text[end:]); unit != "" && readUnit(unit) == f.Unit {
+		if unit := strings.TrimSpace(text[end:]); unit != "" && f.Unit != "" && readUnit(unit) == f.Unit {
 			return strings.TrimSpace(text[:end])
 		}
 	}

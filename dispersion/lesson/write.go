@@ -56,7 +56,7 @@ func (l *Lesson) WriteCSV(w io.Writer) error {
 
 // outColumns returns the columns to write, those of ours in their order.
 func (l *Lesson) outColumns() ([]outColumn, error) {
-	if len(l.Shots) == 0 {
+	if l == nil || len(l.Shots) == 0 {
 		return nil, fmt.Errorf("lesson: nothing to write: %w", ErrNoRows)
 	}
 	if err := l.Unit.check(); err != nil {
