@@ -254,3 +254,11 @@ func TestNilReceivers(t *testing.T) {
 		t.Error("nothing has groups")
 	}
 }
+
+// Names without a letter or digit are told apart as they are written.
+func TestProposeNamesOfSigns(t *testing.T) {
+	p, err := Propose(strings.NewReader("#,%,carry_yd,side_yd\n1,2,150,1\n2,3,151,2\n"))
+	if err != nil || len(p.Mapping.Fields) != 4 || len(p.Doubts) != 0 {
+		t.Errorf("%+v %v", p, err)
+	}
+}

@@ -138,9 +138,12 @@ var tableFormats = []string{"csv", "tsv", "txt"}
 func readResource(r map[string]json.RawMessage) (*table, error) {
 	t := &table{}
 	var kind, format string
-	for property, into := range map[string]*string{"name": &t.name, "type": &kind, "format": &format} {
-		if raw, ok := r[property]; ok && json.Unmarshal(raw, into) != nil {
-			return nil, &PackageError{t.name, fmt.Sprintf("%q should be a text", property)}
+	for _, text := range []struct {
+		property string
+		into     *string
+	}{{"name", &t.name}, {"type", &kind}, {"format", &format}} {
+		if raw, ok := r[text.property]; ok && json.Unmarshal(raw, text.into) != nil {
+			return nil, &PackageError{t.name, fmt.Sprintf("%q should be a text", text.property)}
 		}
 	}
 	if _, ok := r["path"]; !ok {

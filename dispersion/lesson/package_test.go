@@ -84,3 +84,13 @@ func TestReadPackageKeepsToItsFolder(t *testing.T) {
 		t.Errorf("the file of its own: %v", err)
 	}
 }
+
+// Of several faults the same one is told each time, with the resource's name.
+func TestPackageFaultIsTheSameEachTime(t *testing.T) {
+	const want = `the package, resource "a": "type" should be a text`
+	for range 20 {
+		if _, err := findTable([]byte(`{"resources":[{"name":"a","type":1,"format":2}]}`)); err == nil || err.Error() != want {
+			t.Fatalf("%v, want %s", err, want)
+		}
+	}
+}

@@ -1,6 +1,7 @@
 package lesson
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"slices"
@@ -160,11 +161,11 @@ func (p *Proposal) collect(columns []*lookedAt) {
 		case name == "":
 			p.doubt("a column without a name holds values such as %q: name it in the file to use it", clip(c.values[0]))
 			continue
-		case seen[canonical(name)]:
+		case seen[cmp.Or(canonical(name), name)]:
 			p.doubt("two columns are called %q: a mapping can't tell them apart, so rename one in the file", clip(name))
 			continue
 		}
-		seen[canonical(name)] = true
+		seen[cmp.Or(canonical(name), name)] = true
 		for _, text := range c.shape.missing {
 			if !slices.Contains(p.Mapping.Missing, text) {
 				p.Mapping.Missing = append(p.Mapping.Missing, text)

@@ -1,5 +1,7 @@
 package lesson
 
+import "strings"
+
 // sortIntoStages gives every shot its stage and returns the stages in the order
 // first hit. labels are those of the shots, in their order.
 //
@@ -18,7 +20,7 @@ func sortIntoStages(shots []Shot, labels []label) (stages []Stage, warnings []er
 	taken := map[string]bool{}
 	split := map[string]bool{}
 	for _, l := range labels {
-		taken[l.stage] = true
+		taken[strings.ToLower(l.stage)] = true
 	}
 	first := map[string]bool{} // names of which a stage is there
 	for i := range shots {
@@ -41,7 +43,7 @@ func sortIntoStages(shots []Shot, labels []label) (stages []Stage, warnings []er
 					warnings = append(warnings, warning(ErrStage, "%q has two intents from line %d on: the second is its own stage, %q", clip(l.stage), shots[i].Line, clip(name)))
 				}
 			}
-			first[l.stage], taken[name] = true, true
+			first[l.stage], taken[strings.ToLower(name)] = true, true
 			at = len(stages)
 			place[k] = at
 			stages = append(stages, Stage{Name: name, Intent: l.intent, Bookend: k.bookend})
@@ -145,9 +147,10 @@ func doubtStages(all, read []label) (warnings []error) {
 	return warnings
 }
 
-// free returns the name with an ending that makes it one that nobody has.
+// free returns the name with an ending that makes it one that nobody has, in any
+// case: names that differ in case alone are one when they are read.
 func free(name, ending string, taken map[string]bool) string {
-	for name += ending; taken[name]; {
+	for name += ending; taken[strings.ToLower(name)]; {
 		name += ending
 	}
 	return name

@@ -79,3 +79,12 @@ func TestUnknownIntent(t *testing.T) {
 		t.Errorf("got %v", err)
 	}
 }
+
+// A name that is made up is none of the file's, in any case, so that it is still
+// its own when what was written is read.
+func TestMadeUpNamesAreFree(t *testing.T) {
+	l := mustRead(t, "stage,intent,carry_yd,side_yd\nA,full,1,0\nA,drill,2,0\na (Drill),full,3,0\n", ReadOptions{})
+	if len(l.Stages) != 3 || l.Stages[1].Name != "A (drill) (drill)" {
+		t.Errorf("%+v", l.Stages)
+	}
+}
