@@ -1,5 +1,7 @@
 package lesson
 
+import "strings"
+
 // A Pair is two groups of one club to be compared.
 type Pair struct {
 	Before, After Group // the earlier and the later of the two
@@ -35,7 +37,7 @@ func (l *Lesson) Pairs() []Pair {
 		}
 	}
 	for _, g := range l.Groups() {
-		if g.Stage.Intent != Drill && g.Stage.Name != unnamed {
+		if g.Stage.Intent != Drill && !isUnnamed(g.Stage.Name) {
 			byClub[g.Club] = append(byClub[g.Club], g)
 		}
 	}
@@ -63,4 +65,10 @@ func (l *Lesson) Pairs() []Pair {
 		}
 	}
 	return append(headlines, others...)
+}
+
+// isUnnamed tells whether a stage is made of rows that leave the column of stages
+// empty; with two intents they are two stages, the second with an ending.
+func isUnnamed(stage string) bool {
+	return stage == unnamed || strings.HasPrefix(stage, unnamed+" (")
 }

@@ -75,3 +75,14 @@ func TestRowsOfNoStageAreComparedWithNothing(t *testing.T) {
 		t.Errorf("%d shots, warnings %v", len(l.Shots), l.Warnings)
 	}
 }
+
+// Rows without a stage are compared with nothing, whatever their intents.
+func TestPairsLeaveUnnamedOut(t *testing.T) {
+	l := mustRead(t, "stage,intent,carry_yd,side_yd\na,baseline,150,1\na,baseline,151,1\n,full,150,1\n,full,152,1\n,baseline,150,1\n,baseline,153,1\n", ReadOptions{})
+	if len(l.Stages) != 3 || l.Stages[2].Name != "unnamed (baseline)" {
+		t.Fatalf("%+v", l.Stages)
+	}
+	if pairs := l.Pairs(); len(pairs) != 0 {
+		t.Errorf("%q is compared with %q", pairs[0].Before.Stage.Name, pairs[0].After.Stage.Name)
+	}
+}
