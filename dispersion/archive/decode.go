@@ -76,7 +76,19 @@ func (a *Archive) load(file string, n name) (*lesson.Lesson, error) {
 	}); err != nil {
 		return nil, unreadable(file, err)
 	}
+	if err := inPlace(file, l.Pupil); err != nil {
+		return nil, err
+	}
 	return l, nil
+}
+
+// inPlace returns an error for a file in the folder of another pupil, whose
+// queries would not find it.
+func inPlace(file, pupil string) error {
+	if want := pupilFolder(pupil); filepath.Base(filepath.Dir(file)) != want {
+		return fileError(file, ErrForeign, "it is of a pupil whose folder is %s: move it there", want)
+	}
+	return nil
 }
 
 func (t *table) lesson() (*lesson.Lesson, error) {

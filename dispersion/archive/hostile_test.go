@@ -11,6 +11,7 @@ import (
 	"testing"
 
 	"github.com/landfall-golf/landfall/dispersion/archive"
+	"github.com/landfall-golf/landfall/dispersion/lesson"
 )
 
 // A file whose bytes were changed together with the checksum in its name passes
@@ -56,5 +57,28 @@ func TestHostileFiles(t *testing.T) {
 	}
 	if refused < 300 {
 		t.Errorf("only %d of 1200 were refused, so this test shows little", refused)
+	}
+}
+
+// A file that was moved to another pupil's folder is an error to every reader.
+func TestMovedFile(t *testing.T) {
+	dir := t.TempDir()
+	a, err := archive.Create(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	added := add(t, a, read(t, "pupil,session,carry_yd,side_yd\nAnn,2024-01-01,150,1\n", lesson.ReadOptions{}))
+	other := add(t, a, read(t, "pupil,session,carry_yd,side_yd\nBob,2024-01-02,150,1\n", lesson.ReadOptions{}))
+	moved := filepath.Join(filepath.Dir(other.File), filepath.Base(added.File))
+	if err := os.Rename(filepath.Join(dir, added.File), filepath.Join(dir, moved)); err != nil {
+		t.Fatal(err)
+	}
+	_, load := a.Load(moved)
+	_, groups := collect(a.Groups(background, archive.Query{}))
+	_, summaries := collect(a.Summaries(background, archive.Query{}))
+	for name, err := range map[string]error{"Load": load, "Groups": groups, "Summaries": summaries} {
+		if !errors.Is(err, archive.ErrForeign) {
+			t.Errorf("%s: %v", name, err)
+		}
 	}
 }

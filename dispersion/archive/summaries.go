@@ -2,6 +2,7 @@ package archive
 
 import (
 	"context"
+	"errors"
 	"iter"
 
 	"github.com/parquet-go/parquet-go"
@@ -62,6 +63,9 @@ func (a *Archive) Summaries(ctx context.Context, q Query) iter.Seq2[Summary, err
 			summaries, err = t.summaries(s, q)
 			return err
 		}); err != nil {
+			if errors.As(err, new(*FileError)) { // says which file already
+				return nil, err
+			}
 			return nil, unreadable(s.file, err)
 		}
 		return summaries, nil

@@ -21,6 +21,9 @@ func (t *table) summaries(s session, q Query) ([]Summary, error) {
 			return nil, err
 		}
 	}
+	if err := inPlace(s.file, whose.Pupil); err != nil {
+		return nil, err
+	}
 	whose.Unit = lesson.Unit(unit)
 	if !q.session(whose.Pupil, whose.Unit) {
 		return nil, nil
