@@ -16,7 +16,7 @@ func TestReadCorrected(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if l.Rows != 18 || len(l.Shots) != 17 || len(l.Rejected) != 1 || l.Unit != "m" || l.Pupil != "Tamsin" {
+	if l.Rows != 19 || len(l.Shots) != 17 || len(l.Rejected) != 2 || l.Unit != "m" || l.Pupil != "Tamsin" {
 		t.Errorf("%d rows, %d shots, %d rejected, in %s, of %s", l.Rows, len(l.Shots), len(l.Rejected), l.Unit, l.Pupil)
 	}
 	groups := l.Groups()
