@@ -121,9 +121,9 @@ func (o Options) third(part int) Options {
 // having. It is that of [Judge] on the mean of the two old ends, and it stands
 // if each end alone, which has fewer balls, supports it: with C at least 80 %
 // where the verdict asks for 97.5, at most 20 % where it asks for 2.5, better than
-// even where it asks for 80. Else
-// the old swing moved so much that the answer depends on the end that the new
-// one is held against: then it is "can't tell", with the caveat [Drifted].
+// even where it asks for 80. Else the old swing moved so much that the answer
+// depends on the end that the new one is held against: then it is "can't tell",
+// with the caveat [Drifted].
 //
 // Simulated with 10,000 lessons of 11, 11 and 11 normal balls, smallest change 0.8
 // standard deviations: with a true gain of just that, "worth having" is said in

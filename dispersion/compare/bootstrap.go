@@ -66,8 +66,8 @@ const studentBelow = 20
 // widening the tails repairs in part; the ends of all three say little below
 // ten shots. The same holds of BCa, so from 20 shots on the one to read is BCa
 // with the same widening; the BCa interval as published stands beside it, to
-// compare with other programs. Shots must be independent, or follow each other like those of
-// other blocks.
+// compare with other programs. Shots must be independent, or follow each other
+// like those of other blocks.
 //
 // With blocks too the jackknife leaves out one shot at a time. So JackknifeSE is
 // that of independent shots, and SE the one to read. Bootstrap-t takes no harm:

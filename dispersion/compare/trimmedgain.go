@@ -76,8 +76,9 @@ func winsorised(values []float64) []float64 {
 	return sorted
 }
 
-// trim returns, of winsorised values, the summary of h values whose mean is the trimmed one and whose
-// squared standard error, ss/(h-1)/h, is that of the trimmed mean.
+// trim returns, of winsorised values, the summary of h values whose mean is the
+// trimmed one and whose squared standard error, ss/(h-1)/h, is that of the
+// trimmed mean.
 func trim(values []float64) summary {
 	g := int(math.Floor(trimmed * float64(len(values))))
 	kept := values[g : len(values)-g]

@@ -84,8 +84,8 @@ func GainedAll(b Baseline, shots []Shot) ([]float64, error) {
 // has a putt left, or a carry rounded to the yard would often gain a stroke.
 //
 // Errors: [ErrMissing] for a nil baseline; [ErrPlayer] for a hole out of range;
-// [ErrShot] for a shot from within the hole;
-// an error naming a point that is not finite; those of the baseline.
+// [ErrShot] for a shot from within the hole; an error naming a point that is not
+// finite; those of the baseline.
 func GainedAt(b Baseline, h GenericHole, from Spot, points []dispersion.Point) ([]float64, error) {
 	if b == nil {
 		return nil, fmt.Errorf("strokes: strokes gained: no baseline: %w", ErrMissing)
